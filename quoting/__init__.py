@@ -1,0 +1,1 @@
+"""Spreadsheet-driven batch quoting for a balloon décor shop."""

@@ -1,0 +1,95 @@
+"""Jobs, their pieces, and the adjustments to their price, as checked."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, time
+from decimal import Decimal
+
+from quoting.domain.cells import Row
+from quoting.domain.places import Place
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Piece:
+    """One line item: the form it takes and the fields that its form asks for.
+
+    The fields stay in `row`, each with its place, under the keys of the Pieces sheet;
+    the piece's form has checked that the ones it needs are there and of the right kind.
+    `price` is a fixed price for one piece (None: worked out).
+    """
+
+    job: str
+    label: str
+    form: str
+    title: str
+    quantity: int
+    price: Decimal | None
+    client_notes: str
+    shop_notes: str
+    row: Row
+
+    def where(self, key: str) -> Place:
+        """The place of a field's cell, filled or blank."""
+        return self.row.where(key)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Adjustment:
+    """A discount or surcharge: a percent (a fraction) or an amount, never both.
+
+    `job` and `piece` are "" where it goes for every job, for the whole order.
+    `notice_days`: only for jobs quoted fewer days than this before the event.
+    `season_from` and `season_until`: only for events between them, both included.
+    """
+
+    name: str
+    is_discount: bool
+    job: str
+    piece: str
+    percent: Decimal | None
+    amount: Decimal | None
+    notice_days: int | None
+    season_from: date | None
+    season_until: date | None
+    place: Place
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Job:
+    """One enquiry to be quoted, with its pieces in the order of their labels.
+
+    `exempt_reason` is "" where tax applies. `deposit` overrides the shop's share
+    (None: the shop's). `distance_km` None: the distance was not given.
+    """
+
+    code: str
+    client: str
+    contact: str
+    email: str
+    phone: str
+    event: str
+    venue: str
+    address: str
+    event_date: date
+    event_time: time | None
+    install_date: date
+    install_time: time | None
+    strike_date: date | None
+    strike_time: time | None
+    is_outdoors: bool
+    is_collected: bool
+    distance_km: Decimal | None
+    quote_date: date
+    revision: int
+    exempt_reason: str
+    deposit: Decimal | None
+    client_notes: str
+    shop_notes: str
+    pieces: tuple[Piece, ...]
+    adjustments: tuple[Adjustment, ...]
+    row: Row
+
+    def where(self, key: str) -> Place:
+        """The place of a field's cell, filled or blank."""
+        return self.row.where(key)

@@ -1,0 +1,64 @@
+"""What is wrong, where, and what to type instead: plain data, never an exception."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import Generic, TypeVar
+
+from quoting.domain.places import Place
+
+T = TypeVar("T")
+
+
+class Level(StrEnum):
+    """How much a problem stops."""
+
+    NOTE = "note"
+    """The job is quoted and the owner is told."""
+    HOLD = "hold"
+    """The job it belongs to is held; its neighbours are not."""
+    BOOK = "book"
+    """Nothing in the workbook, sheet or price list concerned can be used."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Problem:
+    """One thing an owner has to know.
+
+    `code` is stable and stands in `quoting.domain.codes.CODES`; `why` says what is
+    wrong, `fix` what to type, `seen` the cell's own text. `job` is the code of the
+    job it belongs to, or "" where it belongs to none (a price sheet, a file).
+    """
+
+    code: str
+    level: Level
+    place: Place
+    why: str
+    fix: str
+    seen: str = ""
+    job: str = ""
+
+    def __str__(self) -> str:
+        fix = f"; {self.fix}" if self.fix else ""
+        return f"{self.place}: {self.why}{fix}  [{self.code}]"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Outcome(Generic[T]):
+    """What every stage returns: its value and its problems."""
+
+    value: T
+    problems: tuple[Problem, ...] = ()
+
+
+def in_order(problems: Iterable[Problem]) -> tuple[Problem, ...]:
+    """The same problems without repeats, sorted by place, then code."""
+    unique = dict.fromkeys(problems)
+    return tuple(sorted(unique, key=lambda p: (p.place, p.code, p.seen, p.job)))
+
+
+def holds(problems: Iterable[Problem]) -> bool:
+    """True where any of the problems is more than a note."""
+    return any(p.level is not Level.NOTE for p in problems)
