@@ -27,6 +27,9 @@ NOTE, HOLD, BOOK = Level.NOTE, Level.HOLD, Level.BOOK
 CODES: dict[str, Code] = {
     # --- P1: files and sheets -------------------------------------------------------
     "P101": Code(level=BOOK, why="this file can't be read as a workbook ({reason})", fix="save it again as .xlsx"),
+    "P120": Code(level=BOOK, why="this folder has no workbook in it", fix="name the folder that holds your books (.xlsx, .xlsm or .ods)"),
+    "P121": Code(level=BOOK, why="there is no such file or folder", fix="check the name"),
+    "P122": Code(level=BOOK, why="another book of this name is read already ({other})", fix="give one of the two another name"),
     # --- P2: single cells -----------------------------------------------------------
     "P204": Code(level=HOLD, why='{heading} is "{seen}"', fix="type one length, e.g. 8 ft or 2.44 m"),
     # --- P3: rows -------------------------------------------------------------------
@@ -34,6 +37,8 @@ CODES: dict[str, Code] = {
     # --- P5: forms ------------------------------------------------------------------
     # --- P6: stock, labour, delivery, price -----------------------------------------
     # --- P7: site -------------------------------------------------------------------
+    # --- P9: the program itself -----------------------------------------------------
+    "P901": Code(level=HOLD, why="the program itself failed on this job ({error})", fix="this is our mistake, not yours: please send us this line"),
 }
 
 

@@ -1,0 +1,149 @@
+"""One evening, top to bottom: books in; quotes, workshop sheets, summary and marked copies out.
+
+For scripts: `work_out` gives everything as values and writes nothing, `run_evening`
+writes the dated folder as well.
+"""
+
+from __future__ import annotations
+
+import traceback
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+
+from quoting.checking.books import Checked, check_tables
+from quoting.checking.layouts import book_layouts
+from quoting.costing.jobs import cost_job
+from quoting.costing.packs import buying
+from quoting.domain.cells import Book, Table
+from quoting.domain.codes import problem
+from quoting.domain.jobs import Job, Piece
+from quoting.domain.plans import Plan
+from quoting.domain.prices import PriceBook
+from quoting.domain.problems import Outcome, Problem, holds, in_order
+from quoting.domain.quotes import JobResult, JobSheet, Status
+from quoting.domain.reports import BatchReport
+from quoting.forms.registry import form_named
+from quoting.reading.book_files import find_books
+from quoting.reading.tables import read_tables
+from quoting.reading.workbooks import read_book
+from quoting.site.cautions import cautions_for
+from quoting.writing.evening_folder import EveningFolder, evening_folder
+from quoting.writing.papers import write_papers
+
+Told = Callable[[JobResult, int, int], None]
+"""Called after each job with its result, its number from 1, and how many there are."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Written:
+    """Where an evening's files went; `is_unchanged` where an earlier run wrote the very same."""
+
+    folder: Path
+    is_unchanged: bool
+
+
+def work_out(sources: Sequence[Path], run_date: date, told: Told | None = None) -> BatchReport:
+    """Read the books (files, or folders of them) and work out every job; nothing is written.
+
+    `run_date` is the quote date of jobs that give none. Every mistake an owner can
+    make is among the report's problems; nothing raises for it.
+    """
+    books = _read_books(sources)
+    tables = _read_tables(books.value)
+    checked = check_tables(tables.value, run_date)
+    results, problems = _work_out_jobs(checked.value, checked.problems, told)
+    sheets = [r.sheet for r in results if r.sheet is not None]
+    return BatchReport(
+        run_date=run_date,
+        books=tuple((book.name, book.digest) for book in books.value),
+        results=results,
+        problems=in_order((*books.problems, *tables.problems, *checked.problems, *problems)),
+        buying=buying(sheets, checked.value.prices, run_date) if checked.value.prices else (),
+    )
+
+
+def run_evening(
+    sources: Sequence[Path], into: Path, run_date: date, told: Told | None = None
+) -> tuple[BatchReport, Written]:
+    """Work out every job and write the evening's dated folder inside `into`.
+
+    The folder appears whole or not at all, and never replaces an earlier one. OSError
+    where it can't be written.
+    """
+    report = work_out(sources, run_date, told)
+    paths = {path.name: path for path in find_books(sources).value}
+    with evening_folder(into, run_date) as folder:
+        write_papers(folder.work, report, paths)
+    return report, _written(folder)
+
+
+def plan_piece(piece: Piece, prices: PriceBook) -> Outcome[Plan | None]:
+    """The take-off of one piece: parts, tasks, hire, built size, workings; None where it can't be planned."""
+    return form_named(piece.form).plan(piece, prices)
+
+
+def price_job(job: Job, prices: PriceBook) -> Outcome[JobSheet | None]:
+    """One job planned and priced; None where something holds it."""
+    plans = [(piece, plan_piece(piece, prices)) for piece in job.pieces]
+    problems = tuple(p for _, outcome in plans for p in outcome.problems)
+    whole = [(piece, outcome.value) for piece, outcome in plans if outcome.value is not None]
+    if holds(problems) or len(whole) < len(plans):
+        return Outcome(value=None, problems=problems)
+    costed = cost_job(job, whole, prices, cautions_for(job, whole, prices))
+    return Outcome(value=costed.value, problems=(*problems, *costed.problems))
+
+
+def _read_books(sources: Sequence[Path]) -> Outcome[tuple[Book, ...]]:
+    found = find_books(sources)
+    read = [read_book(path) for path in found.value]
+    return Outcome(
+        value=tuple(outcome.value for outcome in read if outcome.value is not None),
+        problems=(*found.problems, *(p for outcome in read for p in outcome.problems)),
+    )
+
+
+def _read_tables(books: Sequence[Book]) -> Outcome[tuple[Table, ...]]:
+    read = [read_tables(book, book_layouts()) for book in books]
+    return Outcome(
+        value=tuple(table for outcome in read for table in outcome.value),
+        problems=tuple(p for outcome in read for p in outcome.problems),
+    )
+
+
+def _work_out_jobs(
+    checked: Checked, known: Sequence[Problem], told: Told | None
+) -> tuple[tuple[JobResult, ...], tuple[Problem, ...]]:
+    jobs: Mapping[str, Job] = {job.code: job for job in checked.jobs}
+    results: list[JobResult] = []
+    problems: list[Problem] = []
+    for number, entry in enumerate(checked.entries, 1):
+        job = jobs.get(entry.code)
+        priced = _price_safely(job, checked.prices) if job and checked.prices else Outcome(value=None)
+        problems += priced.problems
+        own = [p for p in (*known, *priced.problems) if p.job == entry.code]
+        sheet = None if holds(own) else priced.value
+        status = Status.HELD if sheet is None else Status.NOTES if own else Status.QUOTED
+        result = JobResult(
+            job=entry.code, client=entry.client, event_date=entry.event_date, status=status, place=entry.place, sheet=sheet
+        )
+        results.append(result)
+        if told:
+            told(result, number, len(checked.entries))
+    return tuple(results), tuple(problems)
+
+
+def _price_safely(job: Job, prices: PriceBook) -> Outcome[JobSheet | None]:
+    """`price_job`, but a mistake of ours holds only this one job."""
+    try:
+        return price_job(job, prices)
+    except Exception as error:  # noqa: BLE001  any failure of ours; the neighbours must go on
+        line = traceback.extract_tb(error.__traceback__)[-1]
+        told = f"{type(error).__name__}: {error}, {Path(line.filename).name} line {line.lineno}"
+        return Outcome(value=None, problems=(problem("P901", job.where("job"), seen=job.code, job=job.code, error=told),))
+
+
+def _written(folder: EveningFolder) -> Written:
+    assert folder.path is not None  # evening_folder put it in place, or raised
+    return Written(folder=folder.path, is_unchanged=folder.is_unchanged)
