@@ -32,21 +32,15 @@ class FormField:
     schema: Schema
 
 
-def _field(  # one line per column below; every annotation has its own name
-    kind: str, title: str, description: str, example: object, fix: str, group: str,
-    *, width: int = 12, units: tuple[str, ...] = (), choices_from: str = "", source: str = "", **rules: object,
+def _field(
+    title: str, description: str, *, kind: str, example: str, fix: str, group: str, rules: Schema, **cell: object
 ) -> Schema:
-    cell: dict[str, object] = {"kind": kind, "fix": fix, "group": group, "width": width}
-    if units:
-        cell["units"] = list(units)
-    if choices_from:
-        cell["choices_from"] = choices_from
-    if source:
-        cell["source"] = source
-    return {**rules, "title": title, "description": description, "examples": [example], "cell": cell}
+    """One fragment. `rules` are its JSON Schema keywords, `cell` further annotations (width, units…)."""
+    notes = {"kind": kind, "fix": fix, "group": group, "width": 12, **cell}
+    return {**rules, "title": title, "description": description, "examples": [example], "cell": notes}
 
 
-_LONG, _SHORT = ("ft", "cm"), ("in", "cm")
+_LONG, _SHORT = ["ft", "cm"], ["in", "cm"]
 _LENGTH = {"type": "number", "exclusiveMinimum": 0}
 _POSITIVE = {"type": "array", "minItems": 1, "items": _LENGTH}
 _NAME = {"type": "string", "minLength": 1}
@@ -56,107 +50,208 @@ def pieces_fields() -> Mapping[str, Schema]:
     """Every column that some form asks for: key → schema fragment, in the order of the sheet."""
     return {
         "height": _field(
-            "length", "Height", "Height of the balloon work, floor to top. The quote states what whole rings come to.",
-            "7 ft", "type one length, e.g. 7 ft or 2.1 m", _SIZE, units=_LONG, **_LENGTH),
+            "Height",
+            "Height of the balloon work, floor to top. The quote states what whole rings come to.",
+            kind="length", example="7 ft", group=_SIZE,
+            fix="type one length, e.g. 7 ft or 2.1 m",
+            rules=_LENGTH, units=_LONG,
+        ),
         "width": _field(
-            "length", "Width", "Width of the piece; of an arch the span, from middle to middle of its feet.",
-            "10 ft", "type one length, e.g. 10 ft or 3 m", _SIZE, units=_LONG, **_LENGTH),
+            "Width",
+            "Width of the piece; of an arch the span, from middle to middle of its feet.",
+            kind="length", example="10 ft", group=_SIZE,
+            fix="type one length, e.g. 10 ft or 3 m",
+            rules=_LENGTH, units=_LONG,
+        ),
         "length": _field(
-            "length", "Length", "Length of the piece, measured along it.",
-            "6 ft", "type one length, e.g. 6 ft or 1.8 m", _SIZE, units=_LONG, **_LENGTH),
+            "Length",
+            "Length of the piece, measured along it.",
+            kind="length", example="6 ft", group=_SIZE,
+            fix="type one length, e.g. 6 ft or 1.8 m",
+            rules=_LENGTH, units=_LONG,
+        ),
         "size": _field(
-            "whole number", "Size", "Nominal size of the balloons in inches. Left blank: the smallest stocked that takes the fill.",
-            "11", "type the size printed on the pack, e.g. 11", _SIZE, width=8, type="integer", minimum=1, maximum=999),
+            "Size",
+            "Nominal size of the balloons in inches. Left blank: the smallest stocked that takes the fill.",
+            kind="whole number", example="11", group=_SIZE,
+            fix="type the size printed on the pack, e.g. 11",
+            rules={"type": "integer", "minimum": 1, "maximum": 999}, width=8,
+        ),
         "fill": _field(
-            "length", "Fill", "Diameter each balloon is inflated to. Left blank: the usual fill of its size.",
-            "9.5 in", "type one length, e.g. 9.5 in or 24 cm", _SIZE, width=9, units=_SHORT, **_LENGTH),
+            "Fill",
+            "Diameter each balloon is inflated to. Left blank: the usual fill of its size.",
+            kind="length", example="9.5 in", group=_SIZE,
+            fix="type one length, e.g. 9.5 in or 24 cm",
+            rules=_LENGTH, width=9, units=_SHORT,
+        ),
         "fills": _field(
-            "list of lengths", "Fills", "One fill per ring, from the floor up.",
-            "10 in, 10 in, 9 in, 8 in", "type lengths with commas between, e.g. 10 in, 9 in, 8 in", _SIZE,
-            width=22, units=_SHORT, **_POSITIVE),
+            "Fills",
+            "One fill per ring, from the floor up.",
+            kind="list of lengths", example="10 in, 10 in, 9 in, 8 in", group=_SIZE,
+            fix="type lengths with commas between, e.g. 10 in, 9 in, 8 in",
+            rules=_POSITIVE, width=22, units=_SHORT,
+        ),
         "foot_fills": _field(
-            "list of lengths", "Fills at each end",
+            "Fills at each end",
             "Fills of the rings at the foot, from the floor up; the top gets the same, mirrored.",
-            "10 in, 8 in, 5 in", "type lengths with commas between, e.g. 10 in, 8 in, 5 in", _SIZE,
-            width=20, units=_SHORT, **_POSITIVE),
+            kind="list of lengths", example="10 in, 8 in, 5 in", group=_SIZE,
+            fix="type lengths with commas between, e.g. 10 in, 8 in, 5 in",
+            rules=_POSITIVE, width=20, units=_SHORT,
+        ),
         "middle": _field(
-            "text", "Middle", "What stands between the two ends: rings, or twisters wound round the pole.",
-            "twisters", "choose rings or twisters", _SIZE, width=10, type="string", enum=list(MIDDLES)),
+            "Middle",
+            "What stands between the two ends: rings, or twisters wound round the pole.",
+            kind="text", example="twisters", group=_SIZE,
+            fix="choose rings or twisters",
+            rules={"type": "string", "enum": list(MIDDLES)}, width=10,
+        ),
         "middle_fill": _field(
-            "length", "Middle fill", "Fill of the rings between the two ends.",
-            "8 in", "type one length, e.g. 8 in or 20 cm", _SIZE, width=9, units=_SHORT, **_LENGTH),
+            "Middle fill",
+            "Fill of the rings between the two ends.",
+            kind="length", example="8 in", group=_SIZE,
+            fix="type one length, e.g. 8 in or 20 cm",
+            rules=_LENGTH, width=9, units=_SHORT,
+        ),
         "twister": _field(
-            "text", "Twister", "Size code of the twisters in the middle.",
-            "260", "choose 160, 260, 350 or 646", _SIZE, width=9, type="string",
-            enum=["160", "260", "350", "646"], default="260"),
+            "Twister",
+            "Size code of the twisters in the middle.",
+            kind="text", example="260", group=_SIZE,
+            fix="choose 160, 260, 350 or 646",
+            rules={"type": "string", "enum": ["160", "260", "350", "646"], "default": "260"}, width=9,
+        ),
         "strands": _field(
-            "whole number", "Strands", "How many twister strands wind round the pole; four is usual.",
-            "4", "type a whole number from 1 to 12", _SIZE, width=9, type="integer", minimum=1, maximum=12,
-            default=4, source="common practice"),
+            "Strands",
+            "How many twister strands wind round the pole; four is usual.",
+            kind="whole number", example="4", group=_SIZE,
+            fix="type a whole number from 1 to 12",
+            rules={"type": "integer", "minimum": 1, "maximum": 12, "default": 4}, width=9, source="common practice",
+        ),
         "turns": _field(
-            "number", "Turns", "How many times each strand winds round the pole.",
-            "3", "type a number, e.g. 3 or 2.5", _SIZE, width=8, type="number", minimum=0, maximum=100),
+            "Turns",
+            "How many times each strand winds round the pole.",
+            kind="number", example="3", group=_SIZE,
+            fix="type a number, e.g. 3 or 2.5",
+            rules={"type": "number", "minimum": 0, "maximum": 100}, width=8,
+        ),
         "curve": _field(
-            "text", "Curve", "Shape of the arch. A semicircle and a half hoop are half as high as wide, a full hoop as high.",
-            "semi-ellipse", "choose one of the list", _SIZE, width=13, type="string", enum=list(CURVES)),
+            "Curve",
+            "Shape of the arch. A semicircle and a half hoop are half as high as wide, a full hoop as high.",
+            kind="text", example="semi-ellipse", group=_SIZE,
+            fix="choose one of the list",
+            rules={"type": "string", "enum": list(CURVES)}, width=13,
+        ),
         "per_ring": _field(
-            "whole number", "Balloons per ring", "How many balloons a ring has; four is usual.",
-            "4", "type a whole number from 2 to 6", _RINGS, width=9, type="integer", minimum=2, maximum=6,
-            default=4, source="common practice"),
+            "Balloons per ring",
+            "How many balloons a ring has; four is usual.",
+            kind="whole number", example="4", group=_RINGS,
+            fix="type a whole number from 2 to 6",
+            rules={"type": "integer", "minimum": 2, "maximum": 6, "default": 4}, width=9, source="common practice",
+        ),
         "rings": _field(
-            "whole number", "Rings", "How many rings, where you count rings and not height.",
-            "9", "type a whole number, e.g. 9", _RINGS, width=8, type="integer", minimum=1, maximum=2000),
+            "Rings",
+            "How many rings, where you count rings and not height.",
+            kind="whole number", example="9", group=_RINGS,
+            fix="type a whole number, e.g. 9",
+            rules={"type": "integer", "minimum": 1, "maximum": 2000}, width=8,
+        ),
         "pattern": _field(
-            "text", "Pattern", "How colours go round: solid, spiral, bands (whole rings in turn), blocks, or mix (by shares).",
-            "spiral", "choose one of the list", _COLOUR, width=10, type="string", enum=list(PATTERNS)),
+            "Pattern",
+            "How colours go round: solid, spiral, bands (whole rings in turn), blocks, or mix (by shares).",
+            kind="text", example="spiral", group=_COLOUR,
+            fix="choose one of the list",
+            rules={"type": "string", "enum": list(PATTERNS)}, width=10,
+        ),
         "colours": _field(
-            "list of texts", "Colours", "Colours in the order of the pattern, as the Balloons sheet names them.",
-            "ivory, sage", "type colours with commas between, e.g. ivory, pearl gold", _COLOUR, width=24,
-            type="array", minItems=1, items=_NAME),
+            "Colours",
+            "Colours in the order of the pattern, as the Balloons sheet names them.",
+            kind="list of texts", example="ivory, sage", group=_COLOUR,
+            fix="type colours with commas between, e.g. ivory, pearl gold",
+            rules={"type": "array", "minItems": 1, "items": _NAME}, width=24,
+        ),
         "shares": _field(
-            "list of percents", "Shares", "For a mix: the share of each colour, in the order of the colours.",
-            "60 %, 40 %", "type one percent per colour with commas between, e.g. 60 %, 40 %", _COLOUR,
-            type="array", minItems=1, items={"type": "number", "exclusiveMinimum": 0}),
+            "Shares",
+            "For a mix: the share of each colour, in the order of the colours. Left blank: equal shares.",
+            kind="list of percents", example="60 %, 40 %", group=_COLOUR,
+            fix="type one percent per colour with commas between, e.g. 60 %, 40 %",
+            rules={"type": "array", "minItems": 1, "items": {"type": "number", "exclusiveMinimum": 0}},
+        ),
         "blocks": _field(
-            "list of whole numbers", "Rings per block",
-            "For blocks: how many rings each colour gets, from the floor up. Leave the last one out and it gets the rest.",
-            "3, 4, 3", "type whole numbers with commas between, e.g. 3, 4, 3", _COLOUR,
-            type="array", minItems=1, items={"type": "integer", "minimum": 1}),
+            "Rings per block",
+            "For blocks: how many rings each colour gets, from the floor up. Leave the last out and it takes the rest.",
+            kind="list of whole numbers", example="3, 4, 3", group=_COLOUR,
+            fix="type whole numbers with commas between, e.g. 3, 4, 3",
+            rules={"type": "array", "minItems": 1, "items": {"type": "integer", "minimum": 1}},
+        ),
         "topper": _field(
-            "text", "Topper", "One item from the Balloons or Hardware sheet that sits on top.",
-            "Foil star gold", "type an item as its sheet names it", _TOP, width=18, choices_from="balloons.item", **_NAME),
+            "Topper",
+            "One item from the Balloons or Hardware sheet that sits on top.",
+            kind="text", example="Foil star gold", group=_TOP,
+            fix="type an item as its sheet names it",
+            rules=_NAME, width=18, choices_from="balloons.item",
+        ),
         "topper_fill": _field(
-            "length", "Topper fill", "Diameter of the topper. Left blank: its usual fill.",
-            "21 in", "type one length, e.g. 21 in or 53 cm", _TOP, width=9, units=_SHORT, **_LENGTH),
+            "Topper fill",
+            "Diameter of the topper. Left blank: its usual fill.",
+            kind="length", example="21 in", group=_TOP,
+            fix="type one length, e.g. 21 in or 53 cm",
+            rules=_LENGTH, width=9, units=_SHORT,
+        ),
         "accents": _field(
-            "list of amounts", "Accents", "Things tied on, with their count, from the Balloons or Hardware sheet.",
-            "3 x Foil star gold, 2 x Paper fan", "type amounts with commas between, e.g. 3 x Foil star gold", _TOP,
-            width=28, type="array", minItems=1),
+            "Accents",
+            "Things tied on, with their count, from the Balloons or Hardware sheet.",
+            kind="list of amounts", example="3 x Foil star gold, 2 x Paper fan", group=_TOP,
+            fix="type amounts with commas between, e.g. 3 x Foil star gold",
+            rules={"type": "array", "minItems": 1}, width=28,
+        ),
         "wrap": _field(
-            "text", "Wrap", "A twister or a bought ribbon wound round the piece from top to foot.",
-            "Twister 260 gold", "type an item as its sheet names it", _TOP, width=18, choices_from="balloons.item", **_NAME),
+            "Wrap",
+            "A twister or a bought ribbon wound round the piece from top to foot.",
+            kind="text", example="Twister 260 gold", group=_TOP,
+            fix="type an item as its sheet names it",
+            rules=_NAME, width=18, choices_from="balloons.item",
+        ),
         "wrap_turns": _field(
-            "number", "Wrap turns", "How many times the wrap goes round.",
-            "3", "type a number, e.g. 3", _TOP, width=8, type="number", minimum=0, maximum=100),
+            "Wrap turns",
+            "How many times the wrap goes round.",
+            kind="number", example="3", group=_TOP,
+            fix="type a number, e.g. 3",
+            rules={"type": "number", "minimum": 0, "maximum": 100}, width=8,
+        ),
         "base": _field(
-            "text", "Base", "Base plate from the Hardware sheet. Left blank: the usual one; none: without.",
-            "Base plate steel", "type an item as the Hardware sheet names it, or none", _STAND, width=18,
-            choices_from="hardware.item", **_NAME),
+            "Base",
+            "Base plate from the Hardware sheet. Left blank: the usual one; none: without.",
+            kind="text", example="Base plate steel", group=_STAND,
+            fix="type an item as the Hardware sheet names it, or none",
+            rules=_NAME, width=18, choices_from="hardware.item",
+        ),
         "pole": _field(
-            "text", "Pole", "Pole from the Hardware sheet. Left blank: the shortest usual one that is long enough; none: without.",
-            "Pole 7 ft", "type an item as the Hardware sheet names it, or none", _STAND, width=18,
-            choices_from="hardware.item", **_NAME),
+            "Pole",
+            "Pole from the Hardware sheet. Left blank: the shortest usual one that is long enough; none: without.",
+            kind="text", example="Pole 7 ft", group=_STAND,
+            fix="type an item as the Hardware sheet names it, or none",
+            rules=_NAME, width=18, choices_from="hardware.item",
+        ),
         "frame": _field(
-            "text", "Frame", "Frame from the Hardware sheet. Left blank or none: without.",
-            "Arch frame 10 ft", "type an item as the Hardware sheet names it, or none", _STAND, width=18,
-            choices_from="hardware.item", **_NAME),
+            "Frame",
+            "Frame from the Hardware sheet. Left blank or none: without.",
+            kind="text", example="Arch frame 10 ft", group=_STAND,
+            fix="type an item as the Hardware sheet names it, or none",
+            rules=_NAME, width=18, choices_from="hardware.item",
+        ),
         "build": _field(
-            "text", "Build", "Your own recipe, as the Builds sheet names it.",
-            "Gift corner", "type a build as the Builds sheet names it", _STAND, width=16, choices_from="builds.build", **_NAME),
+            "Build",
+            "Your own recipe, as the Builds sheet names it.",
+            kind="text", example="Gift corner", group=_STAND,
+            fix="type a build as the Builds sheet names it",
+            rules=_NAME, width=16, choices_from="builds.build",
+        ),
         "item": _field(
-            "text", "Item", "The thing hired, as the Hardware sheet names it.",
-            "Round backdrop frame", "type an item as the Hardware sheet names it", _STAND, width=18,
-            choices_from="hardware.item", **_NAME),
+            "Item",
+            "The thing hired, as the Hardware sheet names it.",
+            kind="text", example="Round backdrop frame", group=_STAND,
+            fix="type an item as the Hardware sheet names it",
+            rules=_NAME, width=18, choices_from="hardware.item",
+        ),
     }
 
 
@@ -169,7 +264,7 @@ PRICE: Schema = {
 
 
 def fields(*keys: str) -> tuple[FormField, ...]:
-    """The named columns in the order given; a key ending in "*" is required, as in "colours*".
+    """Give the named columns in the order given; a key ending in "*" is required, as in "colours*".
 
     KeyError for a key that is no column of the Pieces sheet.
     """

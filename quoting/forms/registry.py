@@ -50,7 +50,7 @@ def all_forms() -> tuple[Form, ...]:
 
 
 def form_named(name: str) -> Form:
-    """The form of a name; KeyError where there is none (the Pieces schema lets no other name through)."""
+    """Find the form of a name; KeyError where there is none (the Pieces schema lets no other name through)."""
     for form in all_forms():
         if form.name == name:
             return form
