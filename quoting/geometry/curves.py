@@ -60,19 +60,19 @@ def next_catenary_shape(u: float, wanted: float) -> float:
 
 
 def catenary_length(span: float, rise: float) -> float:
-    """A hanging chain turned over."""
+    """Give the length of a hanging chain turned over."""
     u = catenary_shape(span, rise)
     return span * math.sinh(u) / u
 
 
 def parabola_length(span: float, rise: float) -> float:
-    """A parabola with its top in the middle."""
+    """Give the length of a parabola with its top in the middle."""
     slope = 4 * rise / span
     return span / 2 * (math.hypot(1, slope) + math.asinh(slope) / slope)
 
 
 def circular_arc_length(span: float, rise: float) -> float:
-    """A circle's arc through both feet and the top; more than half a circle where the rise is above half the span."""
+    """Give the length of a circle's arc through both feet and the top, rise at most or above half the span."""
     radius = (span * span / 4 + rise * rise) / (2 * rise)
     return 4 * radius * math.atan(2 * rise / span)
 
@@ -100,7 +100,7 @@ def curve_length(curve: str, span: float, rise: float, ring_width: float = 0.0) 
 
 
 def fixed_rise(curve: str, span: float) -> float | None:
-    """The rise that a curve's span fixes (semicircle and half hoop half of it, full hoop all), else None."""
+    """Give the rise that a curve's span fixes (semicircle and half hoop half of it, full hoop all), else None."""
     return {"semicircle": span / 2, "half hoop": span / 2, "full hoop": span}.get(curve)
 
 

@@ -48,8 +48,9 @@ def touching_pitch(first: float, second: float, per_ring: int) -> float | None:
 
     They don't touch where the small ring drops through the middle of the big one.
     """
-    outer, inner = ring_radius(first, per_ring), ring_radius(second, per_ring)
-    square = ((first + second) / 2) ** 2 - outer**2 - inner**2 + 2 * outer * inner * math.cos(math.pi / per_ring)
+    big, small = max(first, second), min(first, second)
+    outer, inner = ring_radius(big, per_ring), ring_radius(small, per_ring)
+    square = ((big + small) / 2) ** 2 - outer**2 - inner**2 + 2 * outer * inner * math.cos(math.pi / per_ring)
     return math.sqrt(square) if square > 0 else None
 
 
