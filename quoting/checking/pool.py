@@ -1,0 +1,98 @@
+"""The tables of all books of a run, put together: prices may live in one book and jobs in others."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+
+from quoting.checking.names import folded
+from quoting.checking.schemas import SHEET_KEYS, sheet_schemas
+from quoting.domain.cells import Row, Table, Value
+from quoting.domain.places import Place
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pool:
+    """Every row of a run: sheet key → rows, book by book in the order read, with choices spelled as listed.
+
+    `shops` are the Shop sheets as found; the rows of "shop" are at most one, merged
+    from them. `names` tells which sheets were found at all: sheet key → a place of it.
+    """
+
+    rows: Mapping[str, tuple[Row, ...]]
+    shops: tuple[Row, ...]
+    found: Mapping[str, Place]
+    run_date: date
+
+    def of(self, sheet_key: str) -> tuple[Row, ...]:
+        """The rows of a sheet."""
+        return self.rows.get(sheet_key, ())
+
+
+def pooled(tables: Sequence[Table], run_date: date) -> Pool:
+    """All tables' rows in one pool.
+
+    A row of a price sheet that another book repeats word for word counts once. Job
+    codes in Pieces and Adjustments are spelled as the Jobs sheet spells them.
+    """
+    rows: dict[str, list[Row]] = {key: [] for key in SHEET_KEYS}
+    for table in tables:
+        rows[table.sheet_key] += [_spelled(table.sheet_key, row) for row in table.rows]
+    shops = tuple(rows["shop"])
+    codes = {folded(str(row.get("job", ""))): str(row.get("job", "")) for row in reversed(rows["jobs"])}
+    gathered = {key: tuple(_unrepeated(key, rows[key])) for key in SHEET_KEYS}
+    for key in ("pieces", "adjustments"):
+        gathered[key] = tuple(_with_code(row, codes) for row in rows[key])
+    gathered["shop"] = (_merged(shops),) if shops else ()
+    found = {table.sheet_key: table.place for table in reversed(tables)}
+    return Pool(rows=gathered, shops=shops, found=found, run_date=run_date)
+
+
+def _spelled(sheet_key: str, row: Row) -> Row:
+    """The row with each choice spelled as its list spells it, whatever case was typed."""
+    properties = sheet_schemas()[sheet_key]["properties"]
+    values = dict(row.values)
+    for key, value in row.values.items():
+        prop = properties.get(key, {})
+        choices = prop.get("enum") or prop.get("items", {}).get("enum") or prop.get("cell", {}).get("suggestions")
+        if choices:
+            spellings = {folded(choice): choice for choice in choices if isinstance(choice, str)}
+            values[key] = replace(value, value=_respelled(value.value, spellings))
+    return replace(row, values=values)
+
+
+def _respelled(value: object, spellings: Mapping[str, str]) -> object:
+    if isinstance(value, tuple):
+        return tuple(_respelled(one, spellings) for one in value)
+    return spellings.get(folded(value), value) if isinstance(value, str) else value
+
+
+def _with_code(row: Row, codes: Mapping[str, str]) -> Row:
+    typed = row.values.get("job")
+    if typed is None:
+        return row
+    return replace(row, values={**row.values, "job": replace(typed, value=codes.get(folded(str(typed.value)), typed.value))})
+
+
+def _unrepeated(sheet_key: str, rows: Iterable[Row]) -> Iterable[Row]:
+    """The rows, less those that an earlier book has word for word (jobs and pieces are never dropped)."""
+    if sheet_key in ("jobs", "pieces", "adjustments"):
+        yield from rows
+        return
+    seen: dict[tuple[tuple[str, object], ...], str] = {}
+    for row in rows:
+        content = tuple((key, row.values[key].value) for key in sorted(row.values))
+        first = seen.setdefault(content, row.place.workbook)
+        if first == row.place.workbook or row.misread:
+            yield row
+
+
+def _merged(shops: Sequence[Row]) -> Row:
+    """One row of all Shop sheets: each setting as the first book that gives it has it."""
+    values: dict[str, Value] = {}
+    for shop in reversed(shops):
+        values.update(shop.values)
+    misread = frozenset(key for shop in shops for key in shop.misread)
+    first = next((shop for shop in shops if shop.values), shops[0])
+    return replace(first, values=values, misread=misread)
