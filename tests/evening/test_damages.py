@@ -1,0 +1,195 @@
+"""Single cells of the good samples damaged: reported at that very cell, or nothing changes.
+
+Seeded, so that the same 500 repeat. The books are read once; each damage is done to the
+cells as read, and everything after reading runs as on any evening. A smaller number is
+done to real files, to see that reading itself names the cell.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import datetime
+
+import openpyxl
+import pytest
+from damages import BROKEN, SAME, TYPO, Damage, choose, damaged, filled_cells
+from scenes import RUN_DATE, SAMPLES, sample_books
+
+from quoting.batch import price_job, work_out
+from quoting.checking.books import check_tables
+from quoting.checking.layouts import book_layouts
+from quoting.domain.cells import Book
+from quoting.domain.problems import Problem, holds
+from quoting.reading.tables import read_tables
+from quoting.reading.workbooks import read_book
+
+KEPT_JOBS = {"dollars": ("402", "404", "405", "406", "411", "413-hire"), "euros": ("E21", "E22", "E24", "E25", "E26")}
+"""Jobs that stay in the books: all forms, patterns and ways of charging, and quick to work out 500 times."""
+
+
+class Scene:
+    """The books of a sample as read, cut to the jobs kept, and what comes of them undamaged."""
+
+    def __init__(self, name: str) -> None:
+        self.books = [_cut(read_book(path).value, KEPT_JOBS[name]) for path in sample_books(name)]
+        self.tables = [read_tables(book, book_layouts()) for book in self.books]
+        self.sheets: dict[str, tuple[object, object]] = {}
+        self.prices: object = None
+        self.problems: frozenset[Problem] = frozenset()
+        amounts, problems, jobs, prices = self._worked_out(self.tables)
+        self.amounts, self.problems = amounts, frozenset(problems)
+        self.sheets, self.prices = jobs, prices
+        self.currency = prices.shop.currency.code
+
+    def after(self, book: Book) -> tuple[dict[str, object], list[Problem]]:
+        """What comes of the books with one of them changed: amounts of each quoted job, and all problems."""
+        tables = [
+            read_tables(book, book_layouts()) if old.name == book.name else known
+            for old, known in zip(self.books, self.tables, strict=True)
+        ]
+        return self._worked_out(tables)[:2]
+
+    def _worked_out(self, tables):
+        checked = check_tables([t for outcome in tables for t in outcome.value], RUN_DATE)
+        problems = [p for outcome in tables for p in outcome.problems] + list(checked.problems)
+        amounts, jobs = {}, {}
+        same_prices = checked.value.prices == self.prices
+        for job in checked.value.jobs if checked.value.prices else ():
+            before = self.sheets.get(job.code)
+            if same_prices and before is not None and before[0] == job:
+                jobs[job.code] = before  # the same values give the same sheet
+            else:
+                jobs[job.code] = (job, price_job(job, checked.value.prices))
+            outcome = jobs[job.code][1]
+            problems += outcome.problems
+            if outcome.value is not None and not holds(p for p in problems if p.job == job.code):
+                amounts[job.code] = _amounts(outcome.value)
+        return amounts, problems, jobs, checked.value.prices
+
+
+def _amounts(sheet) -> tuple[object, ...]:
+    quote = sheet.quote
+    return (
+        tuple((line.quantity, line.unit_price, line.amount) for line in quote.lines),
+        quote.totals,
+        quote.terms,
+        quote.currency,
+        tuple((line.item, line.need, line.with_spares, line.charged_count) for line in sheet.stock),
+        sheet.cost,
+        sheet.hours,
+        tuple((line.item, line.count) for line in sheet.hire),
+    )
+
+
+def _cut(book: Book, jobs) -> Book:
+    """The same book without the rows of other jobs."""
+
+    def is_kept(name: str, number: int, row) -> bool:
+        first = row.get(1)
+        if name not in ("Jobs", "Pieces") or first is None or number < 3:
+            return True
+        return str(first.value) in jobs or not str(first.value)[-1].isalnum() or str(first.value).casefold() == "job"
+
+    sheets = tuple(
+        replace(s, rows={n: r for n, r in s.rows.items() if is_kept(s.name, n, r)}) for s in book.sheets
+    )
+    return replace(book, sheets=sheets)
+
+
+@pytest.fixture(scope="module", params=["dollars", "euros"])
+def scene(request) -> tuple[str, Scene]:
+    return request.param, Scene(request.param)
+
+
+def test_the_scene_is_whole(scene):
+    name, made = scene
+    assert sorted(made.amounts) == sorted(KEPT_JOBS[name])
+    assert not holds(made.problems)
+
+
+def test_250_damages_of_single_cells(scene):
+    name, made = scene
+    wrong, kinds = [], {BROKEN: 0, SAME: 0, TYPO: 0}
+    for damage in damages_of(name, made, 250):
+        kinds[damage.what] += 1
+        book = next(b for b in made.books if b.name == damage.place.workbook)
+        amounts, problems = made.after(damaged(book, damage))
+        complaint = judged(damage, made, amounts, problems)
+        if complaint:
+            wrong.append(f"{damage}\n      {complaint}")
+    assert not wrong, f"{len(wrong)} of 250:\n" + "\n".join(wrong)
+    assert min(kinds.values()) >= 10, kinds
+
+
+def damages_of(name: str, made: Scene, count: int) -> list[Damage]:
+    cells = [
+        (book, cell)
+        for book, outcome in zip(made.books, made.tables, strict=True)
+        for cell in filled_cells(outcome.value, book_layouts())
+    ]
+    by_book = {book.name: [cell for owner, cell in cells if owner is book] for book in made.books}
+    chosen: list[Damage] = []
+    for book in made.books:
+        share = round(count * len({(c[0], c[1].key) for c in by_book[book.name]}) / len({(c[0], c[1].key) for _, c in cells}))
+        chosen += choose(book, by_book[book.name], share, seed=2031, currency=made.currency)
+    return chosen
+
+
+def judged(damage: Damage, made: Scene, amounts, problems) -> str:
+    """What is wrong with the outcome of a damage, or ""."""
+    if any(p.code == "P901" for p in problems):
+        return next(str(p) for p in problems if p.code == "P901")
+    new = [p for p in problems if p not in made.problems]
+    is_named = any(p.place == damage.place for p in new)
+    changed = [job for job, before in made.amounts.items() if amounts.get(job, before) != before]
+    gone = [job for job in made.amounts if job not in amounts]
+    if damage.what == BROKEN:
+        return "" if is_named else f"not reported there; {_shown(new)}; other amounts for {changed}, held {gone}"
+    if damage.what == SAME:
+        if changed or gone or new:
+            return f"the same value, but {_shown(new)}; other amounts for {changed}, held {gone}"
+        return ""
+    if changed and not is_named:
+        return f"silently other amounts for {changed}; {_shown(new)}"
+    if gone and not new:
+        return f"held without a word: {gone}"
+    return ""
+
+
+def _shown(problems) -> str:
+    return "; ".join(str(p) for p in problems[:3]) or "no problem"
+
+
+REAL_DAMAGES = [
+    ("Pieces", "Height", "about 2 m"), ("Pieces", "Quantity", -3), ("Pieces", "Quantity", "#REF!"),
+    ("Pieces", "Form", "ring colum"), ("Pieces", "Colours", "pumpkin"), ("Pieces", "Fill", datetime(2031, 2, 3)),
+    ("Pieces", "Job", "E29"), ("Jobs", "Client", None), ("Jobs", "Event date", "05/06/2031"), ("Jobs", "Distance", "=1/0"),
+    ("Jobs", "Event date", "=TODAY()"), ("Jobs", "Event date", True), ("Adjustments", "Percent", "a little"),
+    ("Adjustments", "Kind", "gift"),
+]
+
+
+@pytest.mark.parametrize(("sheet", "heading", "value"), REAL_DAMAGES)
+def test_a_damaged_file_names_the_cell(sheet, heading, value, tmp_path):
+    prices, jobs = SAMPLES / "euros" / "price sheets.xlsx", tmp_path / "jobs.xlsx"
+    book = openpyxl.load_workbook(SAMPLES / "euros" / "jobs summer.xlsx")
+    cell = _first_below(book[sheet], heading)
+    cell.value = value
+    book.save(jobs)
+    report = work_out([prices, jobs], RUN_DATE)
+    named = [p for p in report.problems if (p.place.sheet, p.place.cell) == (sheet, cell.coordinate)]
+    assert named, [str(p) for p in report.problems]
+    assert not [p for p in report.problems if p.code == "P901"]
+    assert len([r for r in report.results if r.sheet is not None]) >= 6, "its neighbours are quoted"
+
+
+def _first_below(sheet, heading):
+    for row in sheet.iter_rows():
+        for cell in row:
+            if isinstance(cell.value, str) and cell.value.split(" (")[0] == heading:
+                return next(
+                    sheet.cell(n, cell.column)
+                    for n in range(cell.row + 1, sheet.max_row + 1)
+                    if sheet.cell(n, cell.column).value is not None
+                )
+    raise AssertionError(heading)
