@@ -1,0 +1,33 @@
+"""What an evening came to: every job's result, every problem, what to buy."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from quoting.domain.problems import Problem
+from quoting.domain.quotes import BuyLine, JobResult, JobSheet
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BatchReport:
+    """One run as values, before anything is written.
+
+    `books` are (file name, SHA-256 of its bytes in hex) of every book that was read.
+    `results` stand in the order of the Jobs sheets, `problems` sorted by place.
+    """
+
+    run_date: date
+    books: tuple[tuple[str, str], ...]
+    results: tuple[JobResult, ...]
+    problems: tuple[Problem, ...]
+    buying: tuple[BuyLine, ...] = ()
+
+    @property
+    def sheets(self) -> tuple[JobSheet, ...]:
+        """The sheets of the jobs that were quoted, in the order of `results`."""
+        return tuple(result.sheet for result in self.results if result.sheet is not None)
+
+    def problems_of(self, job: str) -> tuple[Problem, ...]:
+        """The problems of one job, in order."""
+        return tuple(p for p in self.problems if p.job == job)
