@@ -1,4 +1,4 @@
-"""The tables of all books of a run, put together: prices may live in one book and jobs in others."""
+"""The rows of all books of a run, put together: prices may live in one book and jobs in others."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from quoting.checking.names import folded
 from quoting.checking.schemas import SHEET_KEYS, sheet_schemas
 from quoting.domain.cells import Row, Table, Value
 from quoting.domain.places import Place
+from quoting.domain.problems import Level, Problem
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,10 +25,33 @@ class Pool:
     shops: tuple[Row, ...]
     found: Mapping[str, Place]
     run_date: date
+    spoiled: frozenset[Place] = frozenset()
+    """Places of the rows that something more than a note stands against."""
 
     def of(self, sheet_key: str) -> tuple[Row, ...]:
-        """The rows of a sheet."""
+        """All rows of a sheet."""
         return self.rows.get(sheet_key, ())
+
+    def good(self, sheet_key: str) -> tuple[Row, ...]:
+        """The rows of a sheet that can be used."""
+        return tuple(row for row in self.of(sheet_key) if row.place not in self.spoiled)
+
+    def bad(self, sheet_key: str) -> tuple[Row, ...]:
+        """The rows of a sheet that can't be used."""
+        return tuple(row for row in self.of(sheet_key) if row.place in self.spoiled)
+
+    def faults(self, sheet_key: str, key: str = "item") -> Mapping[str, Place]:
+        """Names that can't be used because one of their rows is wrong: folded name → that row."""
+        return {folded(str(row.get(key))): row.place for row in reversed(self.bad(sheet_key)) if row.get(key)}
+
+    def names(self, sheet_key: str, key: str = "item") -> Mapping[str, str]:
+        """Every name a sheet's rows give, good or not: folded name → as first typed."""
+        return {folded(str(row.get(key))): str(row.get(key)) for row in reversed(self.of(sheet_key)) if row.get(key)}
+
+    def without(self, problems: Iterable[Problem]) -> Pool:
+        """The same pool, with the rows spoiled that a problem (no mere note) stands at."""
+        found = {replace(p.place, column=0) for p in problems if p.level is not Level.NOTE and p.place.row}
+        return replace(self, spoiled=self.spoiled | found)
 
 
 def pooled(tables: Sequence[Table], run_date: date) -> Pool:

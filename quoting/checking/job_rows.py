@@ -1,0 +1,68 @@
+"""The checked rows of Jobs, Pieces and Adjustments as jobs."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+
+from quoting.checking.job_checks import WE_DELIVER
+from quoting.checking.names import folded, natural_order
+from quoting.checking.pool import Pool
+from quoting.checking.rows import job_of
+from quoting.checking.values import RowReader
+from quoting.domain.cells import Row
+from quoting.domain.jobs import Adjustment, Job, Piece
+
+
+def job_from(row: Row, pool: Pool) -> Job:
+    """One job of its good row, with its pieces in the order of their labels, and what adjusts its price."""
+    read = RowReader("jobs", row)
+    event = read.needed(read.day("event_date"), "event_date")
+    pieces = sorted((_piece(one) for one in _of_job(pool, "pieces", row)), key=lambda piece: natural_order(piece.label))
+    return Job(
+        code=job_of(row), client=read.text("client"), contact=read.text("contact"), email=read.text("email"),
+        phone=read.text("phone"), event=read.text("event"), venue=read.text("venue"), address=read.text("address"),
+        event_date=event, event_time=read.hour("event_time"),
+        install_date=read.day("install_date") or event, install_time=read.hour("install_time"),
+        strike_date=_strike_date(read, event), strike_time=read.hour("strike_time"),
+        is_outdoors=read.text("setting") == "outdoors", is_collected=read.text("handover") != WE_DELIVER,
+        distance_km=read.amount("distance"), quote_date=read.day("quote_date") or pool.run_date,
+        revision=read.needed(read.whole("revision"), "revision"), exempt_reason=read.text("exempt_reason"),
+        deposit=read.amount("deposit"), client_notes=read.text("client_notes"), shop_notes=read.text("shop_notes"),
+        pieces=tuple(pieces), adjustments=_adjustments(pool, row, pieces), row=row,
+    )
+
+
+def _strike_date(read: RowReader, event: date) -> date | None:
+    """A strike time without a date is on the day of the event."""
+    return read.day("strike_date") or (event if read.hour("strike_time") else None)
+
+
+def _of_job(pool: Pool, sheet_key: str, job: Row) -> tuple[Row, ...]:
+    return tuple(row for row in pool.good(sheet_key) if folded(job_of(row)) == folded(job_of(job)))
+
+
+def _piece(row: Row) -> Piece:
+    read = RowReader("pieces", row)
+    return Piece(
+        job=job_of(row), label=read.text("piece"), form=read.text("form"), title=read.text("title"),
+        quantity=read.needed(read.whole("quantity"), "quantity"), price=read.amount("price"),
+        client_notes=read.text("client_notes"), shop_notes=read.text("shop_notes"), row=row,
+    )
+
+
+def _adjustments(pool: Pool, job: Row, pieces: Sequence[Piece]) -> tuple[Adjustment, ...]:
+    """Those for every job and those for this one, with pieces spelled as the job spells them."""
+    labels = {folded(piece.label): piece.label for piece in pieces}
+    rows = [row for row in pool.good("adjustments") if folded(job_of(row)) in ("", folded(job_of(job)))]
+    return tuple(_adjustment(row, labels) for row in rows)
+
+
+def _adjustment(row: Row, labels: dict[str, str]) -> Adjustment:
+    read = RowReader("adjustments", row)
+    return Adjustment(
+        name=read.text("name"), is_discount=read.text("kind") == "discount", job=job_of(row),
+        piece=labels.get(folded(read.text("piece")), ""), percent=read.amount("percent"), amount=read.amount("amount"),
+        notice_days=read.whole("notice_days"), season_from=read.day("season_from"),
+        season_until=read.day("season_until"), place=row.place,
+    )

@@ -1,0 +1,141 @@
+"""Checks on the rows of the Pieces sheet: whose they are, and whether what they name is there."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from decimal import Decimal
+
+from quoting.checking.item_checks import CM_PER_INCH
+from quoting.checking.layouts import layout_of
+from quoting.checking.names import asked, folded, is_slip, nearest_names
+from quoting.checking.pool import Pool
+from quoting.checking.rows import job_of
+from quoting.domain.cells import Row
+from quoting.domain.codes import problem
+from quoting.domain.places import Place
+from quoting.domain.problems import Problem
+from quoting.forms.fields import NONE
+
+NAMES_OF = {
+    "topper": ("balloons", "hardware"), "accents": ("balloons", "hardware"), "wrap": ("balloons", "hardware"),
+    "base": ("hardware",), "pole": ("hardware",), "frame": ("hardware",), "item": ("hardware",), "build": ("builds",),
+}
+"""Fields of a piece that name something of other sheets: field → those sheets."""
+
+MAY_BE_NONE = ("base", "pole", "frame")
+
+USUAL_FOR = {"base plate": "base", "pole": "pole", "topper holder": "topper"}
+"""Parts of which a form takes the usual one where a piece names none: part → the piece's field."""
+
+
+def uses(row: Row, key: str) -> bool:
+    """True where the row's form has the field."""
+    forms = layout_of("pieces").column(key).forms
+    return not forms or row.get("form") in forms
+
+
+def strayed_pieces(pool: Pool) -> Iterator[Problem]:
+    """A piece that names no job, or one that is not there; every job it may belong to is held."""
+    codes = {folded(job_of(row)): job_of(row) for row in pool.of("jobs") if job_of(row)}
+    rows = pool.of("pieces")
+    for index, row in enumerate(rows):
+        typed = job_of(row)
+        if folded(typed) in codes and typed:
+            continue
+        owners = suspects(typed, codes, _neighbours(rows, index, codes))
+        place, seen = row.where("job"), row.seen("job")
+        if not typed:
+            for owner in owners:
+                yield problem("P411", place, seen=seen, job=owner, job_code=owner)
+            continue
+        near = [one for one in owners if is_slip(typed, one)] or nearest_names(typed, codes.values())
+        for owner in owners or ("",):
+            yield problem("P412", place, seen=seen, job=owner, hint=asked(near))
+
+
+def suspects(typed: str, codes: Mapping[str, str], neighbours: Sequence[str]) -> tuple[str, ...]:
+    """Jobs that a row with a wrong code may belong to: those one slip away, of them the nearby ones; else the nearby."""
+    slips = [code for code in codes.values() if typed and is_slip(typed, code)]
+    both = [code for code in slips if code in neighbours]
+    return tuple(both or slips or neighbours)
+
+
+def _neighbours(rows: Sequence[Row], index: int, codes: Mapping[str, str]) -> tuple[str, ...]:
+    """The jobs of the nearest rows above and below, on the same sheet, that name a known job."""
+    sheet = (rows[index].place.workbook, rows[index].place.sheet)
+
+    def nearest(others: Iterable[Row]) -> list[str]:
+        here = (codes[folded(job_of(o))] for o in others
+                if (o.place.workbook, o.place.sheet) == sheet and folded(job_of(o)) in codes)
+        return [next(here, "")]
+
+    found = nearest(reversed(rows[:index])) + nearest(rows[index + 1 :])
+    return tuple(dict.fromkeys(code for code in found if code))
+
+
+def repeated_labels(pool: Pool) -> Iterator[Problem]:
+    """A second piece of one label in a job."""
+    known: dict[tuple[str, str], Place] = {}
+    for row in pool.of("pieces"):
+        label = str(row.get("piece", ""))
+        first = known.setdefault((folded(job_of(row)), folded(label)), row.where("piece"))
+        if job_of(row) and label and first != row.where("piece"):
+            yield problem("P413", row.where("piece"), seen=row.seen("piece"), job=job_of(row), job_code=job_of(row), other=first)
+
+
+def unknown_things(pool: Pool) -> Iterator[Problem]:
+    """An item or build that no sheet has, or whose own row is wrong."""
+    known = {key: pool.names(key, "build" if key == "builds" else "item") for key in ("balloons", "hardware", "builds")}
+    faults = {key: pool.faults(key, "build" if key == "builds" else "item") for key in known}
+    for row in pool.good("pieces"):
+        for key, sheets in NAMES_OF.items():
+            for name in _named(row, key) if uses(row, key) else ():
+                where = [sheet for sheet in sheets if folded(name) in known[sheet]]
+                wrong = [faults[sheet][folded(name)] for sheet in where if folded(name) in faults[sheet]]
+                place, seen, job = row.where(key), row.seen(key), job_of(row)
+                if not where:
+                    near = nearest_names(name, [one for sheet in sheets for one in known[sheet].values()])
+                    told = " or ".join(layout_of(sheet).name for sheet in sheets)
+                    yield problem("P420", place, seen=seen, job=job, name=name, sheets=told, hint=asked(near))
+                elif wrong:
+                    yield problem("P421", place, seen=seen, job=job, name=name, other=wrong[0])
+
+
+def _named(row: Row, key: str) -> tuple[str, ...]:
+    """What a field names: one name, each name of a list of amounts, nothing for a blank or "none"."""
+    value = row.get(key)
+    if isinstance(value, tuple):
+        return tuple(str(one[1]) for one in value if isinstance(one, tuple))
+    if not isinstance(value, str) or (key in MAY_BE_NONE and folded(value) == NONE):
+        return ()
+    return (value,)
+
+
+def doubtful_usuals(pool: Pool) -> Iterator[Problem]:
+    """A piece that takes the usual part, while a row that says which is usual is wrong."""
+    for wrong in pool.bad("hardware"):
+        if not wrong.get("usual") and "usual" not in wrong.misread:
+            continue
+        for part, key in USUAL_FOR.items():
+            if wrong.get("part", part) != part:
+                continue
+            for row in pool.good("pieces"):
+                blank = key not in row.values if key != "topper" else "topper" in row.values
+                if uses(row, key) and blank and row.get("form") != "own build":
+                    yield problem("P422", row.where(key), seen=row.seen(key), job=job_of(row), part=part, other=wrong.place)
+
+
+def overfilled_pieces(pool: Pool) -> Iterator[Problem]:
+    """A fill above the nominal size that the piece, or its topper, has."""
+    rounds = {
+        folded(str(row.get("item"))): row.get("size") for row in pool.good("balloons") if row.get("shape") != "twister"
+    }
+    for row in pool.good("pieces"):
+        topper = rounds.get(folded(str(row.get("topper", ""))))
+        for key, size in (("fill", row.get("size")), ("fills", row.get("size")), ("topper_fill", topper)):
+            if not uses(row, key) or not isinstance(size, int):
+                continue
+            value = row.get(key)
+            fills = value if isinstance(value, tuple) else (value,)
+            if any(isinstance(fill, Decimal) and fill > size * CM_PER_INCH for fill in fills):
+                yield problem("P423", row.where(key), seen=row.seen(key), job=job_of(row), size=size)
