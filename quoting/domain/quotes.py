@@ -65,8 +65,9 @@ class Totals:
 
     Prices before tax: `total` = `subtotal` − `discount` + `charges` + Σ tax. Prices
     including tax: `total` = `subtotal` − `discount` + `charges`, and the taxes are
-    contained in it. `payable` = `total` + `cash_rounding`. `discount` and `charges`
-    are what concerns the whole order, both not negative; line discounts are lines.
+    contained in it. `payable` = `total` − `prepaid` + `cash_rounding`. `discount` and
+    `charges` are what concerns the whole order, both not negative; line discounts are
+    lines. Our own quotes have nothing prepaid.
     """
 
     prices_include_tax: bool
@@ -78,6 +79,15 @@ class Totals:
     total: Decimal
     cash_rounding: Decimal
     payable: Decimal
+    prepaid: Decimal = Decimal(0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cautions:
+    """Safety lines of a job: `client` in the owner's wording for the quote, `crew` for the workshop sheet."""
+
+    client: tuple[str, ...] = ()
+    crew: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -153,7 +163,11 @@ class Quote:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StockLine:
-    """What one job pulls of one item: `need` good ones, `with_spares` to take along, and what they cost."""
+    """What one job pulls of one item: `need` good ones, `with_spares` to take along, and what they cost.
+
+    Bought hardware has its part ("base plate") as `shape`, no size, finish, colour or spares.
+    `unit_cost` is for one.
+    """
 
     item: str
     shape: str
@@ -171,7 +185,7 @@ class StockLine:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HireLine:
-    """What one job takes of one hired item."""
+    """What one job takes of one hired item; `charge` and `cost` are for all of them together."""
 
     item: str
     count: int
