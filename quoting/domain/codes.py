@@ -69,7 +69,7 @@ CODES: dict[str, Code] = {
     "P433": Code(level=HOLD, why="it has {found} a percent and an amount", fix="give a percent or an amount, one of the two"),
     "P434": Code(level=HOLD, why="{until_heading} ({seen}) is before {from_heading} ({start})", fix="put the two dates in order"),
     "P440": Code(level=HOLD, why='{heading} is "{seen}", but all prices are in {currency}', fix="type the amount in {currency}"),
-    "P451": Code(level=HOLD, why='{heading} is "{seen}" here and "{other}" in {place} for the same item', fix="make the rows of one item agree, or give them two names"),
+    "P451": Code(level=HOLD, why='{heading} is "{seen}" here and "{other}" in {where} for the same item', fix="make the rows of one item agree, or give them two names"),
     "P452": Code(level=HOLD, why="this pack has another price at the same time, in {other}", fix="end one price before the other begins, name two suppliers, or leave out a row"),
     "P453": Code(level=HOLD, why="the usual fill, {seen}, is above the nominal size, {size} in", fix="type a fill at or below the size"),
     "P454": Code(level=NOTE, why="every price of {item} has run out; the last held until {seen}", fix="type the new price, and clear this date or type a later one"),

@@ -1,0 +1,218 @@
+"""Toppers, accents and wraps: what is tied on any built piece."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass
+from decimal import Decimal
+
+from quoting.domain.counts import rounded_up
+from quoting.domain.measures import shown_length
+from quoting.domain.plans import Part, Position
+from quoting.domain.prices import Balloon, Hardware, Shape
+from quoting.forms.drafts import Draft
+from quoting.forms.formulas import rounded_up as rounded_up_formula
+from quoting.forms.stands import add_hardware, usual_holder
+from quoting.geometry.helix import helix_point, strand_length
+
+Point = tuple[float, float, float]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Carrier:
+    """What things are tied to. `length_cm` runs from foot to top (along an arch), `width_cm` is overall.
+
+    `point_at` gives the middle of the piece after a share of its length (x, y in cm,
+    direction in radians), None where the form draws nothing. `length_key` and
+    `width_key` name the earlier workings; `top_cm` is the height a topper sits on.
+    """
+
+    length_cm: float
+    width_cm: float
+    top_cm: float
+    length_key: str
+    width_key: str
+    point_at: Callable[[float], Point] | None = None
+    has_holder: bool = True
+
+
+def add_attachments(draft: Draft, carrier: Carrier | None) -> float:
+    """Add topper, accents and wrap with their tasks, layers and positions; gives the height (cm) the topper adds.
+
+    `carrier` None: the piece has no known length and width, and takes no wrap.
+    """
+    added = _add_topper(draft, carrier)
+    _add_accents(draft, carrier)
+    _add_wrap(draft, carrier)
+    return added
+
+
+def item_named(draft: Draft, name: str, key: str) -> Balloon | Hardware | None:
+    """Find an item in the Balloons or Hardware sheet; reports at its cell where it is in neither."""
+    found = draft.prices.balloon(name) or draft.prices.hardware_item(name)
+    if found is None:
+        draft.complain("P520", key, item=f'"{name}"', hint="")
+    return found
+
+
+def fill_of(balloon: Balloon) -> float:
+    """Give the diameter (cm) a balloon is inflated to where nobody says: its usual fill, else its nominal size."""
+    return float(balloon.usual_fill_cm or balloon.size_cm)
+
+
+def _add_topper(draft: Draft, carrier: Carrier | None) -> float:
+    name = draft.text("topper")
+    if not name:
+        draft.say_unused("without a topper", "topper_fill")
+        return 0.0
+    item = item_named(draft, name, "topper")
+    if item is None:
+        return 0.0
+    if isinstance(item, Hardware):
+        draft.say_unused("with a topper that is no balloon", "topper_fill")
+    fill = _topper_fill(draft, item)
+    part = _add_item(draft, item, 1, "topper", fill)
+    holder = usual_holder(draft) if carrier is not None and carrier.has_holder else None
+    held = add_hardware(draft, holder, 1, "topper holder") if holder is not None else None
+    on = f" on {holder.item}" if holder is not None else ""
+    layer = draft.add_layer(f"Topper: {item.item}{on}", tuple(p for p in (part, held) if p is not None))
+    draft.description.append(f"Topper: {item.item}")
+    if isinstance(item, Balloon) and carrier is not None and carrier.point_at is not None:
+        x, _, _ = carrier.point_at(1.0 if carrier.has_holder else 0.5)
+        draft.positions.append(_position(item, (x, carrier.top_cm + fill / 2, 0.0), fill, "topper", layer))
+    draft.add_task("attach topper", Decimal(1))
+    return fill
+
+
+def _topper_fill(draft: Draft, item: Balloon | Hardware) -> float:
+    if isinstance(item, Hardware):
+        return float(item.length_cm or item.diameter_cm or 0)
+    typed = draft.decimal("topper_fill")
+    if typed is None:
+        return fill_of(item)
+    if typed > item.size_cm:
+        draft.complain("P502", "topper_fill", fill=draft.short(typed), size=item.size)
+    return float(typed)
+
+
+def _add_item(draft: Draft, item: Balloon | Hardware, count: int, role: str, fill_cm: float) -> Part | None:
+    if isinstance(item, Hardware):
+        return add_hardware(draft, item, count, role)
+    part = Part(item=item.item, count=count, role=role, colour=item.colour, fill_cm=fill_cm)
+    draft.add_part(part)
+    return part
+
+
+def _position(item: Balloon, at: Point, diameter_cm: float, role: str, layer: int) -> Position:
+    return Position(x_cm=at[0], y_cm=at[1], z_cm=at[2], diameter_cm=diameter_cm, colour=item.colour,
+                    item=item.item, role=role, layer=layer)
+
+
+def _add_accents(draft: Draft, carrier: Carrier | None) -> None:
+    amounts = [amount for amount in draft.items("accents") if isinstance(amount, tuple) and len(amount) == 2]
+    found = [(int(count), item_named(draft, str(name), "accents")) for count, name in amounts]
+    chosen = [(count, item) for count, item in found if item is not None and count > 0]
+    if not chosen:
+        return
+    parts: list[Part] = []
+    placed: list[Balloon] = []
+    keys: list[str] = []
+    for count, item in chosen:
+        part = _add_item(draft, item, count, "accent", fill_of(item) if isinstance(item, Balloon) else 0.0)
+        parts += [part] if part is not None else []
+        placed += [item] * count if isinstance(item, Balloon) else []
+        keys.append(f"hire {len(draft.hire)}" if part is None else f"part {len(draft.parts)}")
+    words = ", ".join(f"{count} × {item.item}" for count, item in chosen)
+    layer = draft.add_layer(f"Accents, tied on: {words}", tuple(parts))
+    draft.description.append(f"Accents: {words}")
+    draft.add_task("attach accent", Decimal(sum(count for count, _ in chosen)),
+                   formula="+".join("{" + key + "}" for key in keys))
+    if carrier is None or carrier.point_at is None:
+        return
+    for number, item in enumerate(placed):
+        x, y, _ = carrier.point_at((number + 0.5) / len(placed))
+        fill = fill_of(item)
+        draft.positions.append(_position(item, (x, y, (carrier.width_cm + fill) / 2), fill, "accent", layer))
+
+
+def _add_wrap(draft: Draft, carrier: Carrier | None) -> None:
+    name = draft.text("wrap")
+    if not name:
+        draft.say_unused("without a wrap", "wrap_turns")
+        return
+    item, turns = item_named(draft, name, "wrap"), draft.decimal("wrap_turns")
+    if turns is None:
+        draft.complain("P533", "wrap_turns")
+    if item is None or turns is None:
+        return
+    usable_cm = _usable_length(draft, item)
+    if not usable_cm:
+        draft.complain("P534", "wrap", item=item.item)
+        return
+    if carrier is None:
+        missing = [word for word in ("height", "width") if not draft.is_filled(word)]
+        draft.complain("P536", missing[0] if missing else "wrap", heading=" and ".join(missing) or "the measures")
+        return
+    _wind(draft, carrier, item, float(turns), usable_cm)
+
+
+def _usable_length(draft: Draft, item: Balloon | Hardware) -> float:
+    """Length (cm) that one piece of a wrap covers; 0 for what can't be wound."""
+    if isinstance(item, Balloon):
+        return usable_twister_length(draft, item) if item.shape is Shape.TWISTER else 0.0
+    return 0.0 if item.is_hire else float(item.length_cm or 0)
+
+
+def usable_twister_length(draft: Draft, twister: Balloon) -> float:
+    """Give the length (cm) an inflated twister covers: nominal × fill share × stretch (Shop sheet)."""
+    shop = draft.prices.shop
+    return float(twister.twister_length_cm * shop.twister_fill_share * shop.twister_stretch)
+
+
+def add_usable_steps(draft: Draft, twister: Balloon, name: str) -> None:
+    """Add the workings of a twister's usable length, the last under the key "`name` usable length"."""
+    shop = draft.prices.shop
+    draft.length_step(f"{name} nominal length", f"Nominal length of {twister.item}", twister.twister_length_cm)
+    draft.step(f"{name} fill share", "Share filled", float(shop.twister_fill_share), words="Shop sheet")
+    draft.step(f"{name} stretch", "Stretch", float(shop.twister_stretch), words="Shop sheet")
+    draft.length_step(f"{name} usable length", "Length one twister covers", usable_twister_length(draft, twister),
+                      formula=f"{{{name} nominal length}}*{{{name} fill share}}*{{{name} stretch}}")
+
+
+def _wind(draft: Draft, carrier: Carrier, item: Balloon | Hardware, turns: float, usable_cm: float) -> None:
+    tube_cm = float(item.size_cm) if isinstance(item, Balloon) else 0.0
+    radius = (carrier.width_cm + tube_cm) / 2
+    length = strand_length(carrier.length_cm, radius, turns)
+    count = rounded_up(length / usable_cm)
+    draft.step("wrap turns", "Turns of the wrap", turns, unit="turns")
+    draft.length_step("wrap tube", "Thickness of the wrap", tube_cm)
+    draft.length_step("wrap radius", "Axis to the middle of the wrap", radius,
+                      formula=f"({{{carrier.width_key}}}+{{wrap tube}})/2")
+    draft.length_step("wrap length", "Length of the wrap", length, words="a helix round the piece",
+                      formula=f"SQRT({{{carrier.length_key}}}^2+(2*PI()*{{wrap radius}}*{{wrap turns}})^2)")
+    if isinstance(item, Balloon):
+        add_usable_steps(draft, item, "wrap")
+    else:
+        draft.length_step("wrap usable length", "Length of one piece", usable_cm)
+    draft.step("wraps unrounded", "Pieces of the wrap, not rounded",
+               shown_length(length, draft.unit) / shown_length(usable_cm, draft.unit),
+               formula="{wrap length}/{wrap usable length}")
+    fill = tube_cm if isinstance(item, Balloon) else None
+    colour = item.colour if isinstance(item, Balloon) else ""
+    part = Part(item=item.item, count=count, role="wrap", colour=colour, fill_cm=fill)
+    draft.add_part(part, formula=rounded_up_formula("{wraps unrounded}"), words="whole ones")
+    layer = draft.add_layer(f"Wrap from top to foot, {turns:g} turns: {count} × {item.item}", (part,))
+    draft.description.append(f"Wrap: {item.item}")
+    draft.add_task("attach wrap", Decimal(1))
+    if isinstance(item, Balloon) and carrier.point_at is not None:
+        for number in range(count):
+            at = _wound_point(carrier, radius, turns, (number + 0.5) / count)
+            draft.positions.append(_position(item, at, tube_cm, "wrap", layer))
+
+
+def _wound_point(carrier: Carrier, radius: float, turns: float, share: float) -> Point:
+    assert carrier.point_at is not None
+    x, y, direction = carrier.point_at(share)
+    across, _, depth = helix_point(0.0, radius, turns, share)
+    return x + across * math.sin(direction), y - across * math.cos(direction), depth

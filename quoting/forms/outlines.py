@@ -1,0 +1,51 @@
+"""Mass and room of a piece, for the van and for what it stands on."""
+
+from __future__ import annotations
+
+import math
+
+from quoting.domain.measures import LITRES_PER_CUBIC_CM
+from quoting.domain.plans import HireNeed, Outline, Part
+from quoting.domain.prices import Balloon, PriceBook, Shape
+
+# Grams of latex in one round by nominal inches, and in one twister by code: common practice, no source.
+_ROUND_G = {5: 1.0, 9: 1.9, 11: 2.8, 12: 3.2, 16: 5.5, 24: 14.0, 36: 40.0}
+_TWISTER_G = {160: 0.9, 260: 1.6, 350: 2.3, 646: 9.0}
+_FOIL_G_PER_SQUARE_INCH = 0.05
+"""Of the nominal size squared; common practice, no source."""
+
+
+def balloon_mass(balloon: Balloon) -> float:
+    """Give the mass (g) of one balloon without its air: from a starting table, by area between its sizes."""
+    if balloon.shape is Shape.FOIL:
+        return _FOIL_G_PER_SQUARE_INCH * balloon.size**2
+    table = _TWISTER_G if balloon.shape is Shape.TWISTER else _ROUND_G
+    nearest = min(table, key=lambda size: abs(size - balloon.size))
+    return table[nearest] * (balloon.size / nearest) ** 2
+
+
+def mass_of(parts: list[Part], hire: list[HireNeed], prices: PriceBook) -> float:
+    """Give the mass (g) of all parts and hired hardware; hardware whose mass the sheet leaves out counts nothing."""
+    total = 0.0
+    counts = [(part.item, part.count) for part in parts] + [(need.item, need.count) for need in hire]
+    for item, count in counts:
+        balloon, hardware = prices.balloon(item), prices.hardware_item(item)
+        if balloon is not None:
+            total += count * balloon_mass(balloon)
+        elif hardware is not None and hardware.mass_kg is not None:
+            total += count * float(hardware.mass_kg) * 1000
+    return total
+
+
+def tube_volume(width_cm: float, length_cm: float) -> float:
+    """Give the litres of room that a round piece of this width and length takes in the van."""
+    return math.pi / 4 * width_cm**2 * length_cm * LITRES_PER_CUBIC_CM
+
+
+def outline_of(
+    parts: list[Part], hire: list[HireNeed], prices: PriceBook,
+    *, width_cm: float, height_cm: float, depth_cm: float, rigid_cm: float, volume_l: float,
+) -> Outline:
+    """Gather an outline; air-filled pieces lift nothing."""
+    return Outline(width_cm=width_cm, height_cm=height_cm, depth_cm=depth_cm, longest_rigid_cm=rigid_cm,
+                   packed_volume_l=volume_l, mass_g=mass_of(parts, hire, prices))
