@@ -39,7 +39,7 @@ def disagreeing_rows(pool: Pool) -> Iterator[Problem]:
                 if _plain(row.get(key)) != _plain(told[0].get(key)):
                     yield problem(
                         "P451", row.where(key), seen=row.seen(key), heading=layout_of("balloons").column(key).heading,
-                        other=told[0].seen(key), place=told[0].where(key),
+                        other=told[0].seen(key), where=told[0].where(key),
                     )
 
 
@@ -53,7 +53,8 @@ def clashing_prices(pool: Pool) -> Iterator[Problem]:
         for first, second in combinations(rows, 2):
             same = all(_plain(first.get(key, "")) == _plain(second.get(key, "")) for key in ("pack", "supplier"))
             if same and overlap(first, second, "price_from", "price_until"):
-                yield problem("P452", second.where("pack_price"), seen=second.seen("pack_price"), other=first.where("pack_price"))
+                place, seen = second.where("pack_price"), second.seen("pack_price")
+                yield problem("P452", place, seen=seen, other=first.where("pack_price"))
 
 
 def overlap(first: Row, second: Row, start_key: str, end_key: str) -> bool:
@@ -98,7 +99,8 @@ def twin_balloons(pool: Pool) -> Iterator[Problem]:
         first = known.setdefault(tuple(_plain(row.get(key)) for key in ("shape", "size", "finish", "colour")), row)
         if first is not row:
             for one, other in ((first, row), (row, first)):
-                yield problem("P455", one.where("item"), seen=one.seen("item"), item=one.get("item"), other=other.where("item"))
+                place, seen = one.where("item"), one.seen("item")
+                yield problem("P455", place, seen=seen, item=one.get("item"), other=other.where("item"))
 
 
 def shared_names(pool: Pool) -> Iterator[Problem]:

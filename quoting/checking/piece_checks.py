@@ -54,7 +54,7 @@ def strayed_pieces(pool: Pool) -> Iterator[Problem]:
 
 
 def suspects(typed: str, codes: Mapping[str, str], neighbours: Sequence[str]) -> tuple[str, ...]:
-    """Jobs that a row with a wrong code may belong to: those one slip away, of them the nearby ones; else the nearby."""
+    """Jobs that a row with a wrong code may belong to: those one slip away, the nearby first; else the nearby."""
     slips = [code for code in codes.values() if typed and is_slip(typed, code)]
     both = [code for code in slips if code in neighbours]
     return tuple(both or slips or neighbours)
@@ -80,7 +80,8 @@ def repeated_labels(pool: Pool) -> Iterator[Problem]:
         label = str(row.get("piece", ""))
         first = known.setdefault((folded(job_of(row)), folded(label)), row.where("piece"))
         if job_of(row) and label and first != row.where("piece"):
-            yield problem("P413", row.where("piece"), seen=row.seen("piece"), job=job_of(row), job_code=job_of(row), other=first)
+            code = job_of(row)
+            yield problem("P413", row.where("piece"), seen=row.seen("piece"), job=code, job_code=code, other=first)
 
 
 def unknown_things(pool: Pool) -> Iterator[Problem]:
@@ -122,7 +123,8 @@ def doubtful_usuals(pool: Pool) -> Iterator[Problem]:
             for row in pool.good("pieces"):
                 blank = key not in row.values if key != "topper" else "topper" in row.values
                 if uses(row, key) and blank and row.get("form") != "own build":
-                    yield problem("P422", row.where(key), seen=row.seen(key), job=job_of(row), part=part, other=wrong.place)
+                    place, seen = row.where(key), row.seen(key)
+                    yield problem("P422", place, seen=seen, job=job_of(row), part=part, other=wrong.place)
 
 
 def overfilled_pieces(pool: Pool) -> Iterator[Problem]:

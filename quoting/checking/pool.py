@@ -96,7 +96,8 @@ def _with_code(row: Row, codes: Mapping[str, str]) -> Row:
     typed = row.values.get("job")
     if typed is None:
         return row
-    return replace(row, values={**row.values, "job": replace(typed, value=codes.get(folded(str(typed.value)), typed.value))})
+    code = codes.get(folded(str(typed.value)), typed.value)
+    return replace(row, values={**row.values, "job": replace(typed, value=code)})
 
 
 def _unrepeated(sheet_key: str, rows: Iterable[Row]) -> Iterable[Row]:

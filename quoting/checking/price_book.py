@@ -131,7 +131,8 @@ def _rate(row: Row) -> ActivityRate:
     read = RowReader("labour", row)
     return ActivityRate(
         activity=read.text("activity"), up_to_size=read.whole("up_to_size"),
-        seconds=read.needed(read.amount("seconds"), "seconds"), is_at_venue=read.text("where") == "venue", place=row.place,
+        seconds=read.needed(read.amount("seconds"), "seconds"), is_at_venue=read.text("where") == "venue",
+        place=row.place,
     )
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from decimal import Decimal
-from itertools import combinations
+from itertools import combinations, pairwise
 
 from quoting.checking.item_checks import CM_PER_INCH, overlap
 from quoting.checking.layouts import layout_of
@@ -22,7 +22,8 @@ def overlapping_taxes(pool: Pool) -> Iterator[Problem]:
     for first, second in combinations(pool.good("tax"), 2):
         same = folded(str(first.get("code"))) == folded(str(second.get("code")))
         if same and overlap(first, second, "valid_from", "valid_until"):
-            yield problem("P460", second.where("rate"), seen=second.seen("rate"), tax=second.get("code"), other=first.where("rate"))
+            place, seen = second.where("rate"), second.seen("rate")
+            yield problem("P460", place, seen=seen, tax=second.get("code"), other=first.where("rate"))
 
 
 def unknown_taxes(pool: Pool) -> Iterator[Problem]:
@@ -64,7 +65,7 @@ def _listed(row: Row, key: str) -> tuple[str, ...]:
 def bands_in_order(pool: Pool) -> Iterator[Problem]:
     """Delivery rows that are not each farther than the one before, or go on after "no limit"."""
     rows = pool.good("delivery")
-    for before, row in zip(rows, rows[1:], strict=False):
+    for before, row in pairwise(rows):
         last, limit = before.get("up_to"), row.get("up_to")
         if last is None:
             yield problem("P464", before.where("up_to"))
@@ -106,7 +107,8 @@ def phrases(pool: Pool) -> Iterator[Problem]:
             yield problem("P470", row.where("phrase"), seen=row.seen("phrase"), phrase=phrase, other=first)
         trouble = phrase_trouble(phrase, text)
         if trouble:
-            names = ", ".join(f"{{{name}}}" for name in sorted(placeholders(standard_wording()[phrase]) or ())) or "none"
+            wanted = sorted(placeholders(standard_wording()[phrase]) or ())
+            names = ", ".join(f"{{{name}}}" for name in wanted) or "there are none"
             yield problem("P471", row.where("text"), seen=row.seen("text"), phrase=phrase, trouble=trouble, names=names)
 
 
@@ -142,7 +144,8 @@ def _lacking(row: Row, key: str, what: str, needs: str) -> Problem:
 
 
 def _unknown_part(pool: Pool, row: Row, what: str) -> Iterator[Problem]:
-    sheet_key, key = {"balloon": ("balloons", "item"), "hardware": ("hardware", "item"), "work": ("labour", "activity")}[what]
+    sheet_key = {"balloon": "balloons", "hardware": "hardware", "work": "labour"}[what]
+    key = "activity" if what == "work" else "item"
     name = str(row.get("item"))
     known, faults = pool.names(sheet_key, key), pool.faults(sheet_key, key)
     place, seen = row.where("item"), row.seen("item")

@@ -77,7 +77,8 @@ def _validator(sheet_key: str) -> Any:
             or (isinstance(value, Decimal) and value == value.to_integral_value()),
         }
     )
-    return extend(Draft202012Validator, type_checker=checker)(sheet_schemas()[sheet_key])
+    judge: Any = extend(Draft202012Validator, type_checker=checker)  # type: ignore[no-untyped-call]  # untyped in its stubs
+    return judge(sheet_schemas()[sheet_key])
 
 
 def _instance(row: Row) -> dict[str, object]:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from datetime import date
 
 from quoting.checking.layouts import LAYOUT_VERSION, book_layouts, layout_of
@@ -22,7 +21,9 @@ PERIODS = (
 )
 
 SIGNS_SHARED = {
-    "$": frozenset({"USD", "CAD", "AUD", "NZD", "SGD", "HKD", "MXN", "TTD", "JMD", "BBD", "BSD", "BZD", "FJD", "XCD", "COP", "CLP", "ARS"}),
+    "$": frozenset(
+        {"USD", "CAD", "AUD", "NZD", "SGD", "HKD", "TWD", "MXN", "TTD", "JMD", "BBD", "BSD", "BZD", "FJD", "XCD"}
+    ),
     "£": frozenset({"GBP", "EGP", "FKP", "GIP", "SHP"}),
     "¥": frozenset({"JPY", "CNY"}),
     "kr": frozenset({"SEK", "NOK", "DKK", "ISK"}),
@@ -85,7 +86,7 @@ def periods_in_order(pool: Pool) -> Iterator[Problem]:
             start, end = row.get(start_key), row.get(end_key)
             if isinstance(start, date) and isinstance(end, date) and start > end:
                 yield problem(
-                    "P434", row.where(end_key), seen=row.seen(end_key), job=job_of(row) if sheet_key == "adjustments" else "",
+                    "P434", row.where(end_key), seen=row.seen(end_key), job=job_of(row),
                     level=row_level(sheet_key, row), start=row.seen(start_key),
                     from_heading=layout.column(start_key).heading, until_heading=layout.column(end_key).heading,
                 )
@@ -113,8 +114,7 @@ def _is_foreign(value: Value, currency: str) -> bool:
 
 
 def _foreign(sheet_key: str, row: Row, key: str, value: Value, currency: str) -> Problem:
-    found = problem(
+    return problem(
         "P440", value.place, seen=value.seen, job=job_of(row), level=row_level(sheet_key, row),
         heading=layout_of(sheet_key).column(key).heading, currency=currency,
     )
-    return found if sheet_key in ("jobs", "pieces", "adjustments") else replace(found, job="")

@@ -116,7 +116,7 @@ CODES: dict[str, Code] = {
     "P526": Code(level=HOLD, why="a {curve} {width} wide is {fixed} high, not {height}", fix="leave the height blank, or choose another curve"),
     "P527": Code(level=HOLD, why="rings {ring} wide leave no room in an arch of this size", fix="type a larger width and height, or a smaller fill"),
     "P528": Code(level=HOLD, why="the build counts per {per}, and no {heading} is given", fix="type the {heading}"),
-    "P529": Code(level=HOLD, why="the build asks for colour number {place}, the piece has {count}", fix="type at least {place} colours"),
+    "P529": Code(level=HOLD, why="the build asks for colour number {number}, the piece has {count}", fix="type at least {number} colours"),
     "P530": Code(level=HOLD, why="row {row} of the build can't be worked out: {reason}", fix="mend that row of the Builds sheet"),
     "P531": Code(level=HOLD, why="{item} is bought, not hired", fix="set its use to hire in the Hardware sheet, or put it on another piece as an accent"),
     "P532": Code(level=HOLD, why="a service needs a fixed price", fix="type its price, e.g. 120.00"),
@@ -127,6 +127,15 @@ CODES: dict[str, Code] = {
     "P537": Code(level=HOLD, why="a piece of more than {most} rings can't be worked out here", fix="check the lengths and fills"),
     "P538": Code(level=HOLD, why="{heading} is missing", fix="fill it in"),
     # --- P6: stock, labour, delivery, price -----------------------------------------
+    "P601": Code(level=HOLD, why="no pack of {item} has a price on {day}", fix="give one of its packs a price that holds on that day, or use another item"),
+    "P602": Code(level=HOLD, why="no number of spares is enough for {item}: its chance of breaking or the shop's service level is 100 % or more", fix="type a chance and a service level below 100 %"),
+    "P603": Code(level=HOLD, why="{item} has no price on {day}", fix="give it a price in the Hardware sheet that holds on that day, or use another item"),
+    "P604": Code(level=HOLD, why="the Labour sheet has no rate for {activity}{size}", fix="add a row with the seconds it takes"),
+    "P605": Code(level=HOLD, why="a job we deliver needs its distance", fix="type it, e.g. 12 mi or 20 km, or choose that the client collects"),
+    "P606": Code(level=HOLD, why="no delivery band goes as far as {distance}", fix="add a band to the Delivery sheet, or one without a limit"),
+    "P607": Code(level=HOLD, why="{name} takes {amount} off piece {piece}, which comes to {most}", fix="type a smaller amount or percent"),
+    "P608": Code(level=HOLD, why="the discounts on the whole order come to {amount}, the order to {most}", fix="type smaller amounts or percents"),
+    "P609": Code(level=NOTE, why="the margin is {margin} %, below the floor of {floor} %", fix="look at its prices once more, or lower the floor in the Shop sheet"),
     # --- P7: site -------------------------------------------------------------------
     # --- P9: the program itself -----------------------------------------------------
     "P901": Code(level=HOLD, why="the program itself failed on this job ({error})", fix="this is our mistake, not yours: please send us this line"),
