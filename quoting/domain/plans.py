@@ -8,6 +8,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 
+from quoting.domain.drawings import Mark, Point3
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Working:
@@ -87,7 +89,10 @@ class Position:
     """One thing as it hangs in the built piece, to be drawn: centre in cm.
 
     x to the right, y up from the floor, z towards the viewer, measured from the
-    middle of the foot. `layer` is the number of the build step it belongs to.
+    middle of the foot. `layer` is the number of the build step it belongs to. `path`
+    is the middle line of a long balloon (a twister as it lies, two points or more),
+    () for one that is as wide as high. `knot_degrees` is where its knot points where
+    it can be seen (0 to the right, 90 up, 270 hanging down), None where it can't.
     """
 
     x_cm: float
@@ -98,6 +103,8 @@ class Position:
     item: str
     role: str
     layer: int
+    path: tuple[Point3, ...] = ()
+    knot_degrees: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -116,7 +123,9 @@ class Plan:
     Of the workings, the step keyed "part N" is the count of `parts[N-1]`, "task N"
     the quantity of `tasks[N-1]` and "hire N" the count of `hire[N-1]`, so that later
     sections can refer to them. `description` are lines for the client ("7 ft 1 in
-    tall, 9 rings of 4").
+    tall, 9 rings of 4"). `drawing` are the marks of the picture that are no balloons.
+    `hidden` is how many balloons have no position because nobody sees them (inside a
+    wall, inside another balloon): positions + hidden = balloons counted.
     """
 
     form: str
@@ -129,6 +138,8 @@ class Plan:
     workings: tuple[Working, ...]
     description: tuple[str, ...]
     is_labour_only: bool = False
+    drawing: tuple[Mark, ...] = ()
+    hidden: int = 0
 
     @property
     def balloon_count(self) -> int:
