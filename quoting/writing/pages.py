@@ -1,0 +1,153 @@
+"""A sheet being written from top to bottom, with the height of every row and where pages may end."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date, datetime, time
+from decimal import Decimal
+
+from xlsxwriter.format import Format
+from xlsxwriter.worksheet import Worksheet
+
+from quoting.writing.inks import POINTS_PER_PIXEL, Inks
+from quoting.writing.text_heights import line_count, row_height
+
+_PAPERS = {"A4": (9, 595.3, 841.9), "Letter": (1, 612.0, 792.0)}
+"""Name → (number in the file format, width, height in points)."""
+_SIDE, _TOP, _BOTTOM = 0.7, 0.6, 0.75
+"""Margins in inches; the foot of the page stands inside the lower one."""
+_LEAST_SCALE = 0.85
+"""Print is shrunk to fit one page only as long as it stays easy to read."""
+_WIDEST = 1.07
+"""Some office software sets columns so much wider than their pixels say: by the true width of a digit."""
+
+CellValue = str | int | float | Decimal | date | datetime | time | None
+
+
+class Page:
+    """One sheet, written row by row: cells at `row`, then `end_row` with the row's height.
+
+    Columns count from 0; `widths` are in pixels. `begin_block` marks rows that should
+    stay together on a page, from there to the next mark.
+    """
+
+    def __init__(self, sheet: Worksheet, inks: Inks, widths: Sequence[float]) -> None:
+        self.sheet, self.inks, self.widths = sheet, inks, tuple(widths)
+        self.row = 0
+        self._heights: list[float] = []
+        self._blocks: list[int] = [0]
+        for column, width in enumerate(self.widths):
+            sheet.set_column_pixels(column, column, int(width))
+        sheet.hide_gridlines(2)
+
+    def write(self, column: int, value: CellValue, ink: Format) -> None:
+        """Write a value at a column of the row: text as text, an exact number as a number, None as a blank."""
+        write_value(self.sheet, self.row, column, value, ink)
+
+    def formula(self, column: int, formula: str, value: Decimal | float | str, ink: Format) -> None:
+        """Write a formula with the value it comes to."""
+        write_formula(self.sheet, self.row, column, formula, value, ink)
+
+    def span(self, first: int, last: int, value: CellValue, ink: Format) -> None:
+        """Write a value over merged columns `first` to `last`."""
+        if first == last:
+            return self.write(first, value, ink)
+        self.sheet.merge_range(self.row, first, self.row, last, "", ink)
+        return self.write(first, value, ink)
+
+    def lines(self, text: str, first: int, last: int, size: float, *, bold: bool = False) -> int:
+        """Give how many lines `text` takes over columns `first` to `last`."""
+        return line_count(text, sum(self.widths[first : last + 1]), size, bold=bold)
+
+    def paragraph(self, text: str, first: int, last: int, *, size: float = 9, padding: float = 3, **ink: object) -> None:
+        """Write wrapped text over columns as a row of its own, high enough for all of it."""
+        self.span(first, last, text, self.inks(size=size, text_wrap=True, **ink))
+        lines = self.lines(text, first, last, size, bold=bool(ink.get("bold")))
+        self.end_row(row_height(lines, size, padding=padding))
+
+    def end_row(self, height: float) -> None:
+        """Close the row at a height in points, at most what the file format allows."""
+        height = min(height, 409.0)
+        self.sheet.set_row(self.row, height)
+        self._heights.append(height)
+        self.row += 1
+
+    def gap(self, height: float) -> None:
+        """Leave an empty row."""
+        self.end_row(height)
+
+    def begin_block(self) -> None:
+        """Say that a page may end before this row."""
+        self._blocks.append(self.row)
+
+    def cell(self, column: int, *, row: int | None = None) -> str:
+        """Give the address of a cell of this sheet, this row unless another is named."""
+        return f"{chr(65 + column)}{(self.row if row is None else row) + 1}"
+
+    def set_paper(
+        self, paper: str, *, foot: str, repeated: int | None = None, repeated_until: int = 0, may_shrink: bool = True
+    ) -> None:
+        """Lay the sheet out for printing, once every row is written.
+
+        A little too much for one page is shrunk to fit it; more gets page breaks before
+        blocks. `repeated` is a row that is printed again on every page, where rows up to
+        `repeated_until` go beyond the first page.
+        """
+        number, width, height = _PAPERS[paper]
+        self.sheet.set_paper(number)
+        self.sheet.set_margins(left=_SIDE, right=_SIDE, top=_TOP, bottom=_BOTTOM)
+        self.sheet.set_footer(foot, {"margin": 0.4})
+        self.sheet.print_area(0, 0, max(self.row - 1, 0), len(self.widths) - 1)
+        self.sheet.center_horizontally()
+        room = height - 72 * (_TOP + _BOTTOM) - 4
+        across = min(1.0, (width - 144 * _SIDE) / (sum(self.widths) * POINTS_PER_PIXEL * _WIDEST))
+        whole = sum(self._heights)
+        if whole * across <= room or (may_shrink and whole * _LEAST_SCALE <= room):
+            self.sheet.fit_to_pages(1, 1)
+            return
+        # Fitting to a width would make office software ignore page breaks, so the scale is set instead.
+        self.sheet.set_print_scale(int(across * 100))
+        breaks = self._breaks(room / (int(across * 100) / 100), repeated)
+        if repeated is not None and breaks and breaks[0] <= repeated_until:
+            self.sheet.repeat_rows(repeated)
+        if breaks:
+            self.sheet.set_h_pagebreaks(breaks)
+
+    def _breaks(self, room: float, repeated: int | None) -> list[int]:
+        starts = sorted({*self._blocks, self.row})
+        head = self._heights[repeated] if repeated is not None else 0.0
+        breaks: list[int] = []
+        used = 0.0
+        for start, end in zip(starts, starts[1:], strict=False):
+            block = sum(self._heights[start:end])
+            if used and used + block > room and start:
+                breaks.append(start)
+                used = head
+            used += block
+            while used > room:  # a block longer than a page runs on by itself
+                used -= room - head
+        return breaks
+
+
+def write_value(sheet: Worksheet, row: int, column: int, value: CellValue, ink: Format) -> None:
+    """Write a value by its kind; text is never taken for anything but text."""
+    if value is None or value == "":
+        sheet.write_blank(row, column, None, ink)
+    elif isinstance(value, str):
+        sheet.write_string(row, column, printable(value), ink)
+    elif isinstance(value, (date, time)):
+        sheet.write_datetime(row, column, value, ink)
+    else:
+        sheet.write_number(row, column, float(value), ink)
+
+
+def write_formula(sheet: Worksheet, row: int, column: int, formula: str, value: Decimal | float | str, ink: Format) -> None:
+    """Write a formula (without "=") with the value it comes to, for readers that compute nothing."""
+    carried = value if isinstance(value, str) else float(value)
+    sheet.write_formula(row, column, f"={formula}", ink, carried)
+
+
+def printable(text: str) -> str:
+    """Give text as a cell can hold it: no control characters but line ends and tabs, at most 32,767 characters."""
+    clean = "".join(c for c in text.replace("\r\n", "\n").replace("\r", "\n") if c >= " " or c in "\n\t")
+    return clean[:32_767]
