@@ -155,7 +155,7 @@ def _balloon(draft: Draft, row: BuildRow) -> Balloon | None:
         return None
     colours = colours_of(draft)
     if row.colour_place > len(colours):
-        draft.complain("P529", "colours", place=row.colour_place, count=len(colours))
+        draft.complain("P529", "colours", number=row.colour_place, count=len(colours))
         return None
     shapes = [b.shape for b in draft.prices.balloons if b.size == row.size]
     shape = Shape.ROUND if Shape.ROUND in shapes or not shapes else shapes[0]

@@ -29,7 +29,7 @@ def plan(piece: Piece, prices: PriceBook) -> Outcome[Plan | None]:
         return draft.refused()
     asked = ring_fields(draft)
     runs = _listed_runs(draft, asked.colours) if draft.is_filled("fills") else _equal_run(draft, asked.colours)
-    if runs is None or asked.pattern is None:
+    if runs is None or asked.pattern is None or draft.is_held:
         return draft.refused()
     wanted = draft.decimal("height")
     key = "fills" if draft.is_filled("fills") else "fill"

@@ -21,8 +21,8 @@ def add_stack_steps(draft: Draft, stack: Stack, *, height: str = "Built height")
         add_run_steps(draft, stack, number, run)
     for number in range(1, len(stack.runs)):
         _add_step_between(draft, stack, number)
-    for number, run in enumerate(stack.runs, 1):
-        add_count(draft, stack, number, run)
+    for number, run in sorted(enumerate(stack.runs, 1), key=lambda numbered: numbered[1].is_free):
+        add_count(draft, stack, number, run)  # a free run last: its count refers to the others
     draft.length_step(height.lower(), height, stack.height_cm, formula=_height(stack, counts_free_as_one=False),
                       words="half the first fill, every built pitch, half the last fill")
 
@@ -126,7 +126,7 @@ def add_spans(draft: Draft, stack: Stack) -> tuple[Span, ...]:
 
 def add_width(draft: Draft, stack: Stack) -> None:
     """Add the overall width of the widest ring, and the room the smallest leaves for a pole."""
-    numbers = range(1, len(stack.runs) + 1)
+    numbers = [number for number, run in enumerate(stack.runs, 1) if not run.mirrors]
     sizes = [(kept(key_of(stack, "radius", n)), kept(key_of(stack, "fill", n))) for n in numbers]
     widths, rooms = ([f"2*{radius}{sign}{fill}" for radius, fill in sizes] for sign in "+-")
     draft.length_step("ring width", "Overall width", stack.width_cm, formula=f"MAX({','.join(widths)})",

@@ -86,8 +86,8 @@ def add_strands(draft: Draft, work: Strands, foot_cm: float) -> None:
         draft.add_part(part, formula=f"{{twisters per strand}}*({terms})", words="strands take the colours in turn")
         parts.append(part)
     layer = draft.add_layer(
-        f"Wind {work.strands} strands of {work.per_strand} twisters, {work.turns:g} turns, each strand"
-        f" {draft.long(work.length_cm)} long", tuple(parts))
+        f"Wind {work.strands} strands, {work.turns:g} turns, each {draft.long(work.length_cm)} long:"
+        f" {', '.join(f'{part.count} × {part.item}' for part in parts)}", tuple(parts))
     for strand in range(work.strands):
         twister = work.twisters[strand % count]
         for number in range(work.per_strand):
