@@ -17,6 +17,7 @@ from quoting.domain.layouts import Column, SheetLayout
 from quoting.writing.blank_headings import heading_note, heading_text, number_format
 from quoting.writing.drop_downs import DropDowns
 from quoting.writing.inks import ACCENT, HAIRLINE, INK, QUIET, TINT, WARNING, Inks
+from quoting.writing.text_heights import line_count, row_height
 
 CellValue = str | int | float | Decimal | bool | date | time
 BlankRows = Sequence[Mapping[str, CellValue]]
@@ -29,6 +30,10 @@ LAST_ROW = 2000
 """Drop-downs and colours go on down to this row, for rows added below a table."""
 FIXED_COLUMNS = {"pieces": 3, "jobs": 2, "balloons": 1, "hardware": 1}
 """Columns that stay in view when scrolling to the right; 0 where it is not said."""
+WIDE = 150
+"""Width, in signs, that a screen shows at once."""
+SENTENCES = ("text", "client_notes", "shop_notes", "address")
+MEANING_WIDTH = 80
 NOTE_WIDTH, NOTE_LINE = 300, 17
 """Size of a heading's note in pixels: its width, and the height of one line."""
 
@@ -51,10 +56,15 @@ class BookLook:
 
     def body(self, column: Column) -> Format:
         """A cell's look: the column's number format, thin lines round it; long texts wrap."""
+        left = {"align": "left", "indent": 1} if number_format(column) == "@" else {}
         return self.inks(
-            num_format=number_format(column), border=1, border_color=HAIRLINE,
-            text_wrap=column.kind is Kind.TEXT and column.width > 20,
+            num_format=number_format(column), border=1, border_color=HAIRLINE, text_wrap=wraps(column), **left
         )
+
+
+def wraps(column: Column) -> bool:
+    """True where a column's texts are sentences: they wrap, and their rows grow."""
+    return column.kind is Kind.TEXT and column.key in SENTENCES
 
 
 def write_table_sheet(look: BookLook, layout: SheetLayout, rows: BlankRows) -> Worksheet:
@@ -77,6 +87,9 @@ def write_table_sheet(look: BookLook, layout: SheetLayout, rows: BlankRows) -> W
         if rule is not None:
             sheet.data_validation(HEADING_ROW, number, LAST_ROW - 1, number, {"ignore_blank": True, **rule})
     for index, values in enumerate(rows):
+        lines = [line_count(str(values[c.key]), 7 * c.width, 10) for c in layout.columns if wraps(c) and c.key in values]
+        if max(lines, default=1) > 1:
+            sheet.set_row(HEADING_ROW + index, row_height(max(lines), 10))
         for number, column in enumerate(layout.columns):
             if column.key in values:
                 write_value(sheet, HEADING_ROW + index, number, values[column.key], look.body(column))
@@ -102,8 +115,7 @@ def _write_top(look: BookLook, sheet: Worksheet, layout: SheetLayout) -> None:
     sheet.hide_gridlines(2)
     sheet.set_row(0, 26)
     sheet.write_string(0, 0, layout.name, look.inks(size=16, bold=True, color=ACCENT, valign="vcenter"))
-    legend = " Dark headings must be filled in; hold the pointer on a heading to read what it is for."
-    sheet.write_string(1, 0, layout.about + legend, look.inks(color=QUIET))
+    _write_about(look, sheet, layout.about, [column.width for column in layout.columns])
     sheet.set_row(2, 14)
     before = ""
     for number, column in enumerate(layout.columns):
@@ -111,6 +123,17 @@ def _write_top(look: BookLook, sheet: Worksheet, layout: SheetLayout) -> None:
             sheet.write_string(2, number, column.group.upper(), look.inks(size=8, color=QUIET, valign="bottom"))
         before = column.group
     sheet.set_row(HEADING_ROW - 1, 44 if any(column.units for column in layout.columns) else 32)
+
+
+def _write_about(look: BookLook, sheet: Worksheet, about: str, widths: Sequence[int]) -> None:
+    """The sheet's explanation under its title, wrapped over as many columns as one looks at at once."""
+    text = f"{about} Dark headings must be filled in. Hold the pointer on a heading to read about it."
+    seen = max(number for number in range(1, len(widths) + 1) if sum(widths[:number]) <= WIDE or number == 1)
+    ink = look.inks(color=QUIET, text_wrap=True)
+    if seen > 1:
+        sheet.merge_range(1, 0, 1, seen - 1, "", ink)
+    sheet.write_string(1, 0, text, ink)
+    sheet.set_row(1, row_height(line_count(text, 7 * sum(widths[:seen]), 10), 10))
 
 
 def _write_heading(look: BookLook, sheet: Worksheet, number: int, column: Column) -> None:
@@ -174,13 +197,14 @@ def write_settings_sheet(look: BookLook, layout: SheetLayout, values: Mapping[st
     sheet.set_row(0, 26)
     sheet.write_string(0, 0, layout.name, look.inks(size=16, bold=True, color=ACCENT, valign="vcenter"))
     sheet.write_string(1, 0, f"{layout.about} Dark settings must be filled in.", look.inks(color=QUIET))
+    sheet.set_row(1, 20)
     last_row = HEADING_ROW + len(layout.columns)
     headings = ("About", "Setting", "Value", "Meaning")
     sheet.add_table(HEADING_ROW - 1, 0, last_row - 1, 3, {
         "name": layout.name, "style": None, "autofilter": False, "columns": [{"header": name} for name in headings],
     })
     top = look.inks(bold=True, color="#FFFFFF", bg_color=ACCENT, border=1, border_color=HAIRLINE, valign="vcenter")
-    for number, (name, width) in enumerate(zip(headings, (18, 30, 30, 84), strict=True)):
+    for number, (name, width) in enumerate(zip(headings, (17, 27, 30, MEANING_WIDTH), strict=True)):
         sheet.write_string(HEADING_ROW - 1, number, name, top)
         sheet.set_column(number, number, width)
     before = ""
@@ -189,7 +213,7 @@ def write_settings_sheet(look: BookLook, layout: SheetLayout, values: Mapping[st
         _write_setting(look, sheet, HEADING_ROW + index, column, group, values.get(column.key))
         before = column.group
     sheet.freeze_panes(HEADING_ROW, 0)
-    sheet.set_portrait()
+    sheet.set_landscape()
     sheet.set_paper(9 if look.is_metric else 1)
     sheet.fit_to_pages(1, 0)
     sheet.repeat_rows(HEADING_ROW - 1)
@@ -197,19 +221,29 @@ def write_settings_sheet(look: BookLook, layout: SheetLayout, values: Mapping[st
     return sheet
 
 
+def _meaning(column: Column) -> str:
+    """What the Meaning column says of a setting."""
+    blank = f" Left blank: {column.default}." if column.default else ""
+    practice = " Common practice: measure your own." if column.common_practice else ""
+    example = "" if column.choices or column.kind is Kind.YES_NO else f" For example: {column.example}."
+    return f"{column.note}{example}{blank}{practice}"
+
+
 def _write_setting(
     look: BookLook, sheet: Worksheet, row: int, column: Column, group: str, value: CellValue | None
 ) -> None:
-    sheet.set_row(row, 28 if len(column.note) > 70 else 17)
-    sheet.write_string(row, 0, group, look.inks(size=9, color=QUIET, border=1, border_color=HAIRLINE))
+    meaning = _meaning(column)
+    sheet.set_row(row, max(17, row_height(line_count(meaning, 7 * MEANING_WIDTH, 9), 9)))
+    quiet = look.inks(size=9, color=QUIET, border=1, border_color=HAIRLINE, text_wrap=True, valign="vcenter")
+    sheet.write_string(row, 0, group, quiet)
     sheet.write_string(row, 1, column.heading, look.heading(column))
-    body = look.inks(num_format=number_format(column), border=1, border_color=HAIRLINE, align="left", text_wrap=True)
+    body = look.inks(num_format=number_format(column), border=1, border_color=HAIRLINE, align="left",
+                     indent=1, text_wrap=True, valign="vcenter")
     if value is None:
         sheet.write_blank(row, 2, None, body)
     else:
         write_value(sheet, row, 2, value, body)
-    meaning = heading_note(column, look.is_metric).replace("\n\n", " ").replace("\n", " ")
-    sheet.write_string(row, 3, meaning, look.inks(size=9, color=QUIET, border=1, border_color=HAIRLINE, text_wrap=True))
+    sheet.write_string(row, 3, meaning, quiet)
     rule = look.drop_downs.rule(column)
     if rule is not None:
         sheet.data_validation(row, 2, row, 2, {"ignore_blank": True, **rule})

@@ -65,4 +65,5 @@ class DropDowns:
             for row, choice in enumerate(choices, 1):
                 sheet.write_string(row, column, choice, plain)
         sheet.set_column(0, max(len(self._lists) - 1, 0), 18)
+        sheet.hide()
         return sheet

@@ -80,7 +80,7 @@ def _balloons(is_metric: bool) -> Iterator[StartingRow]:
 
 
 def _pack(count: int, price: str) -> StartingRow:
-    return {"pack": count, "pack_price": Decimal(price), "charge_by": "balloon", "source": f"{EXAMPLE}; fill: {MEASURE}"}
+    return {"pack": count, "pack_price": Decimal(price), "charge_by": "balloon", "source": f"{EXAMPLE}; the fill is {MEASURE}"}
 
 
 def _twisters(is_metric: bool) -> Iterator[StartingRow]:
