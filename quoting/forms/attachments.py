@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from quoting.domain.counts import rounded_up
@@ -17,6 +17,9 @@ from quoting.forms.stands import add_hardware, usual_holder
 from quoting.geometry.helix import helix_point, strand_length
 
 Point = tuple[float, float, float]
+
+CHORDS = 24
+"""Straight pieces that one wound twister is drawn with."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -207,8 +210,14 @@ def _wind(draft: Draft, carrier: Carrier, item: Balloon | Hardware, turns: float
     draft.add_task("attach wrap", Decimal(1))
     if isinstance(item, Balloon) and carrier.point_at is not None:
         for number in range(count):
-            at = _wound_point(carrier, radius, turns, (number + 0.5) / count)
-            draft.positions.append(_position(item, at, tube_cm, "wrap", layer))
+            path = tuple(_wound_point(carrier, radius, turns, share) for share in shares_of(number, count))
+            place = _position(item, path[len(path) // 2], tube_cm, "wrap", layer)
+            draft.positions.append(replace(place, path=path))
+
+
+def shares_of(number: int, count: int) -> tuple[float, ...]:
+    """Give the shares (0 to 1) of a wound line at which one of its `count` equal pieces is drawn."""
+    return tuple((number + chord / CHORDS) / count for chord in range(CHORDS + 1))
 
 
 def _wound_point(carrier: Carrier, radius: float, turns: float, share: float) -> Point:

@@ -11,6 +11,7 @@ from quoting.domain.prices import Hardware
 from quoting.forms.attachments import Carrier, add_attachments
 from quoting.forms.balloon_choice import colours_of
 from quoting.forms.drafts import Draft
+from quoting.forms.drawn_stands import draw_bar, draw_plate
 from quoting.forms.outlines import outline_of, tube_volume
 from quoting.forms.patterns import Pattern, read_pattern
 from quoting.forms.ring_parts import colour_words
@@ -68,7 +69,11 @@ def add_stand(draft: Draft, stand: Stand, height_cm: float) -> None:
         text = f"Stand: {' on '.join(names)}"
         if stand.pole is not None:
             text += f", pole cut or set to {draft.short(height_cm)}"
-        draft.add_layer(text, tuple(part for part in parts if part is not None))
+        layer = draft.add_layer(text, tuple(part for part in parts if part is not None))
+        if stand.base is not None:
+            draw_plate(draft, stand.base, 0.0, layer)
+        if stand.pole is not None:
+            draw_bar(draft, stand.pole, ((0.0, 0.0, 0.0), (0.0, height_cm, 0.0)), "pole", layer)
 
 
 def finish_column(

@@ -5,6 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 
 from quoting.domain.codes import problem
+from quoting.domain.drawings import Mark
 from quoting.domain.jobs import Piece
 from quoting.domain.measures import fill_words, length_words, shown_length
 from quoting.domain.plans import BuildStep, HireNeed, Outline, Part, Plan, Position, Task, Working
@@ -29,6 +30,8 @@ class Draft:
         self.hire: list[HireNeed] = []
         self.layers: list[BuildStep] = []
         self.positions: list[Position] = []
+        self.drawing: list[Mark] = []
+        self.hidden = 0
         self.description: list[str] = []
 
     # --- typed fields ---------------------------------------------------------------
@@ -146,6 +149,7 @@ class Draft:
             form=form, parts=tuple(self.parts), tasks=tuple(self.tasks), hire=tuple(self.hire), outline=outline,
             positions=tuple(self.positions), build_order=tuple(self.layers), workings=tuple(self.steps),
             description=tuple(self.description), is_labour_only=is_labour_only,
+            drawing=tuple(self.drawing), hidden=self.hidden,
         )
         return Outcome(value=plan, problems=problems)
 

@@ -78,6 +78,7 @@ def plan(piece: Piece, prices: PriceBook) -> Outcome[Plan | None]:
     work = [(number, row) for number, row in numbered if row.what == "work"]
     add_inflating(draft, leaving_out=frozenset(row.item for _, row in work) & frozenset(INFLATE.values()))
     _add_work(draft, work, measures)
+    draft.hidden = sum(part.count for part in draft.parts if part.fill_cm is not None)
     return draft.finished(FORM.name, _outline(draft, topper_cm))
 
 

@@ -12,6 +12,7 @@ from quoting.forms.arch_workings import add_arch_steps
 from quoting.forms.attachments import Carrier, add_attachments
 from quoting.forms.columns import describe_colours, ring_fields
 from quoting.forms.drafts import Draft
+from quoting.forms.drawn_stands import draw_bar, draw_plate
 from quoting.forms.fields import TIED_ON, fields
 from quoting.forms.outlines import outline_of, tube_volume
 from quoting.forms.pattern_formulas import add_pattern_steps
@@ -27,6 +28,9 @@ from quoting.geometry.rings import rings_along
 
 LEEWAY = 0.005
 """A height within half a percent of what the span fixes, or half a centimetre, is the same height rounded by a hand."""
+
+FRAME_CHORDS = 60
+"""Straight pieces that a frame's curve is drawn with."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -169,8 +173,19 @@ def _add_stand(draft: Draft, arch: Arch) -> bool:
     parts: list[Part | None] = [add_hardware(draft, item, count, role) for item, count, role in chosen]
     if chosen:
         words = ", ".join(f"{count} × {item.item}" for item, count, _ in chosen)
-        draft.add_layer(f"Stand: {words}", tuple(part for part in parts if part is not None))
+        layer = draft.add_layer(f"Stand: {words}", tuple(part for part in parts if part is not None))
+        _draw_stand(draft, arch, base, frame, layer)
     return bool(chosen)
+
+
+def _draw_stand(draft: Draft, arch: Arch, base: Hardware | None, frame: Hardware | None, layer: int) -> None:
+    if base is not None:
+        for x in (0.0,) if arch.is_closed else (-arch.span_cm / 2, arch.span_cm / 2):
+            draw_plate(draft, base, x, layer)
+    if frame is not None:
+        shares = tuple(number / FRAME_CHORDS for number in range(FRAME_CHORDS + 1))
+        line = tuple((x, y, 0.0) for x, y, _ in arch.points(shares))
+        draw_bar(draft, frame, line, "frame", layer)
 
 
 FORM = Form(

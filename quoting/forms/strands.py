@@ -10,7 +10,7 @@ from quoting.domain.counts import rounded_up
 from quoting.domain.measures import shown_length
 from quoting.domain.plans import Part, Position
 from quoting.domain.prices import Balloon, Shape
-from quoting.forms.attachments import add_usable_steps, usable_twister_length
+from quoting.forms.attachments import add_usable_steps, shares_of, usable_twister_length
 from quoting.forms.balloon_choice import choose_balloons
 from quoting.forms.drafts import Draft
 from quoting.forms.formulas import rounded_up as rounded_up_formula
@@ -90,12 +90,15 @@ def add_strands(draft: Draft, work: Strands, foot_cm: float) -> None:
         f" {', '.join(f'{part.count} × {part.item}' for part in parts)}", tuple(parts))
     for strand in range(work.strands):
         twister = work.twisters[strand % count]
+        start = 2 * math.pi * strand / work.strands
         for number in range(work.per_strand):
-            x, y, z = helix_point(work.height_cm, work.radius_cm, work.turns, (number + 0.5) / work.per_strand,
-                                  2 * math.pi * strand / work.strands)
+            points = [helix_point(work.height_cm, work.radius_cm, work.turns, share, start)
+                      for share in shares_of(number, work.per_strand)]
+            path = tuple((x, foot_cm + y, z) for x, y, z in points)
+            x, y, z = path[len(path) // 2]
             draft.positions.append(Position(
-                x_cm=x, y_cm=foot_cm + y, z_cm=z, diameter_cm=float(twister.size_cm), colour=twister.colour,
-                item=twister.item, role="strand", layer=layer))
+                x_cm=x, y_cm=y, z_cm=z, diameter_cm=float(twister.size_cm), colour=twister.colour,
+                item=twister.item, role="strand", layer=layer, path=path))
 
 
 def add_strand_tasks(draft: Draft, work: Strands) -> None:

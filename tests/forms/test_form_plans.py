@@ -241,6 +241,20 @@ def test_frames_are_taken_where_named():
     assert hired(plan) == {"Arch frame 10 ft": 1}
 
 
+def test_stands_and_twisters_are_drawn_where_they_stand():
+    plan = planned("ring column", **RING)
+    plate, pole = plan.drawing
+    assert (plate.role, plate.x_cm, pole.role) == ("base", 0.0, "pole")
+    assert pole.points == ((0.0, 0.0, 0.0), (0.0, plan.outline.height_cm, 0.0)) and pole.width_cm == pytest.approx(2.54)
+    arch = planned("packed arch", **ARCH, frame="Arch frame 10 ft")
+    assert [mark.role for mark in arch.drawing] == ["base", "base", "frame"]
+    assert max(y for _, y, _ in arch.drawing[2].points) == pytest.approx(8 * 30.48)
+    wound = planned("graduated column", **FADE)
+    paths = [position.path for position in wound.positions if position.role == "strand"]
+    assert len(paths) == 4 and all(len(path) > 10 for path in paths)
+    assert all((x * x + z * z) ** 0.5 == pytest.approx(1.5 * 2.54) for path in paths for x, _, z in path)
+
+
 # --- own builds, hire, services -------------------------------------------------------
 
 

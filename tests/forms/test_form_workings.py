@@ -112,9 +112,11 @@ def test_what_is_drawn_and_built_is_what_is_counted(name):
     built = sum(part.count for step in plan.build_order for part in step.parts)
     assert built == sum(part.count for part in plan.parts)
     assert [step.number for step in plan.build_order] == list(range(1, len(plan.build_order) + 1))
-    if plan.form == "own build":
+    assert len(plan.positions) + plan.hidden == plan.balloon_count
+    if plan.form == "own build":  # a recipe says nothing of where its balloons hang
+        assert not plan.positions
         return
-    assert len(plan.positions) == plan.balloon_count
+    assert not plan.hidden
     drawn, counted = {}, {}
     for position in plan.positions:
         key = (position.item, position.role, round(position.diameter_cm, 6))
