@@ -65,7 +65,7 @@ def _spares_by_floats(need: int, chance: float, level: float) -> tuple[int, bool
         total += term
         if total > BIG:
             term, total, scale = term / BIG, total / BIG, scale + math.log(BIG)
-        if total == total + term and reached > 0.5:  # the rest is below a float's digits, and so is the level's distance from 1
+        if total == total + term and reached > 0.5:  # no more digits: the level is that near to 1
             return broken - 1, False
     return broken, reached > level + GUARD
 

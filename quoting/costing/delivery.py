@@ -20,15 +20,15 @@ KM_PER_MILE = Decimal("1.609344")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Trip:
-    """Delivery of a job: its charge before any tax is taken out and its cost, both rounded.
+    """Delivery of a job: what it is charged at, exact, and its cost, rounded.
 
-    `distance` and `beyond` (what lies past the band before) are in the shop's unit, one way.
+    `distance`, `start` (where the band begins) and `beyond` are in the shop's unit, one way.
     """
 
     band: DeliveryBand
     distance: Fraction
     start: Fraction
-    charge: Decimal
+    charge: Fraction
     cost: Decimal
 
     @property
@@ -53,21 +53,25 @@ def trip_of(job: Job, prices: PriceBook) -> Outcome[Trip | None]:
     found = _band_for(job.distance_km, prices.delivery)
     if found is None:
         told = f"{float(distance):.6g} {prices.shop.distance_unit}"
-        return Outcome(value=None, problems=(problem("P606", where, seen=job.row.seen("distance"), job=job.code, distance=told),))
+        return Outcome(
+            value=None, problems=(problem("P606", where, seen=job.row.seen("distance"), job=job.code, distance=told),)
+        )
     band, start_km = found
     start = Fraction(start_km) / Fraction(unit_km)
     beyond = max(Fraction(0), distance - start)
     unit = prices.shop.currency.unit
     trip = Trip(
-        band=band, distance=distance, start=start,
-        charge=round_half_up(Fraction(band.charge) + Fraction(band.charge_per_further) * beyond, unit),
+        band=band,
+        distance=distance,
+        start=start,
+        charge=Fraction(band.charge) + Fraction(band.charge_per_further) * beyond,
         cost=round_half_up(Fraction(band.cost) + Fraction(band.cost_per_further) * beyond, unit),
     )
     return Outcome(value=trip)
 
 
 def _band_for(distance_km: Decimal, bands: Sequence[DeliveryBand]) -> tuple[DeliveryBand, Decimal] | None:
-    """The band of a distance, and where the band before it ends."""
+    """Find the band of a distance, and where the band before it ends."""
     start = ZERO
     limited = sorted((b for b in bands if b.up_to_km is not None), key=lambda b: b.up_to_km or ZERO)
     for band in limited:

@@ -56,7 +56,16 @@ def work_of(job: Job, plans: Planned, prices: PriceBook) -> Outcome[tuple[PieceW
             rate = found[key] if key in found else found.setdefault(key, rate_for(task, prices.labour))
             if rate is None:
                 size = "" if task.size is None else f" of balloons up to {task.size} in"
-                problems.append(problem("P604", piece.where("form"), seen=piece.row.seen("form"), job=job.code, activity=task.activity, size=size))
+                problems.append(
+                    problem(
+                        "P604",
+                        piece.where("form"),
+                        seen=piece.row.seen("form"),
+                        job=job.code,
+                        activity=task.activity,
+                        size=size,
+                    )
+                )
                 continue
             rates.append(rate)
             seconds[rate.is_at_venue] += rate.seconds * task.quantity

@@ -35,7 +35,9 @@ def cheapest_packs(need: int, packs: Sequence[Pack], limits: Sequence[int | None
     step = math.gcd(*(pack.count for pack in packs))
     most = -(-need // step) + max(pack.count for pack in packs) // step - 1
     table = _cheapest_by_count(most, step, [(packs[i], limits[i] if limits else None) for i in order])
-    ways = [(way[0], count, way[1], way[2]) for count, way in enumerate(table) if way is not None and count * step >= need]
+    ways = [
+        (way[0], count, way[1], way[2]) for count, way in enumerate(table) if way is not None and count * step >= need
+    ]
     if not ways:
         return None
     chosen = min(ways, key=lambda way: way[:3])[3]
@@ -97,7 +99,9 @@ def _buy_line(item: str, need: int, prices: PriceBook, day: date) -> BuyLine:
     if balloon is not None:
         bought = cheapest_packs(need - balloon.on_hand, current_packs(balloon.packs, day) or balloon.packs) or ()
         return BuyLine(
-            item=item, need=need, on_hand=balloon.on_hand,
+            item=item,
+            need=need,
+            on_hand=balloon.on_hand,
             packs=tuple((pack.count, number, pack.price, pack.supplier) for pack, number in bought),
             cost=rounded(cost_of(bought), unit, Rounding.HALF_UP),
         )
@@ -107,7 +111,9 @@ def _buy_line(item: str, need: int, prices: PriceBook, day: date) -> BuyLine:
     on_hand = hardware.owned or 0
     missing = max(0, need - on_hand)
     return BuyLine(
-        item=item, need=need, on_hand=on_hand,
+        item=item,
+        need=need,
+        on_hand=on_hand,
         packs=((1, missing, hardware.cost, ""),) if missing else (),
         cost=rounded(missing * hardware.cost, unit, Rounding.HALF_UP),
     )

@@ -35,12 +35,16 @@ class Steps:
         self._keep(self._steps, working)
         return ref(key)
 
+    def has(self, key: str) -> bool:
+        """Tell whether a step of this key has been added."""
+        return key in self._givens or key in self._steps
+
     def section(self) -> Section:
         """Give the section: its givens, then its steps, each in the order added."""
         return Section(key=self.key, title=self.title, steps=(*self._givens.values(), *self._steps.values()))
 
     def _keep(self, where: dict[str, Working], working: Working) -> None:
-        if working.key in self._givens or working.key in self._steps:
+        if self.has(working.key):
             raise ValueError(f"two steps of the section {self.key!r} have the key {working.key!r}")
         where[working.key] = working
 
@@ -63,14 +67,7 @@ def rounding_formula(amount: str, unit: Decimal, rule: Rounding) -> str:
         return f"ROUND({amount},{-int(exponent)})" if is_decimal_place else f"ROUND(({amount})/{unit},0)*{unit}"
     steps = f"ABS({amount})/{unit}"
     whole = f"INT({steps}+{HAIR})" if rule is Rounding.DOWN else f"-INT(0.5+{HAIR}-{steps})"
-    return f"SIGN({amount})*({whole})*{unit}"
-
-
-def rounded_formula(amount: str, unit: Decimal, rule: Rounding) -> str:
-    """Like `rounding_formula`, with the float noise of the last product taken off."""
-    if rule is Rounding.HALF_UP:
-        return rounding_formula(amount, unit, rule)
-    return f"ROUND({rounding_formula(amount, unit, rule)},{max(0, -int(unit.as_tuple().exponent))})"
+    return f"ROUND(SIGN({amount})*({whole})*{unit},{max(0, -int(exponent))})"
 
 
 def add_split(
@@ -91,7 +88,9 @@ def add_split(
         share = abs(Fraction(value)) / Fraction(unit) * (weight / total if total else Fraction(1, len(weights)))
         shares.append(share)
         steps.step(
-            f"{key}, {name}, share", f"{key}: exact share of {name}, in smallest units", share,
+            f"{key}, {name}, share",
+            f"{key}: exact share of {name}, in smallest units",
+            share,
             f"IF(({all_weights})=0,1/{len(weights)},({expression})/IF(({all_weights})=0,1,({all_weights})))*ABS({amount})/{unit}",
         )
     floors = [int(share) for share in shares]
@@ -99,7 +98,9 @@ def add_split(
     whole_of = [f"INT({name}+{HAIR})" for name in names]
     left = int(abs(value) / unit) - sum(floors)
     left_ref = steps.step(
-        f"{key}, left", f"{key}: smallest units left after whole shares", left,
+        f"{key}, left",
+        f"{key}: smallest units left after whole shares",
+        left,
         f"ROUND(ABS({amount})/{unit},0)-({plus(whole_of)})",
     )
     order = sorted(range(len(shares)), key=lambda i: (floors[i] - shares[i], i))
@@ -109,14 +110,19 @@ def add_split(
     for place, (name, _, _) in enumerate(weights):
         ahead = plus(
             f"({other}>={rest[place]}-{HAIR})" if number < place else f"({other}>{rest[place]}+{HAIR})"
-            for number, other in enumerate(rest) if number != place
+            for number, other in enumerate(rest)
+            if number != place
         )
         part = (floors[place] + (place in gaining)) * unit * (-1 if value < 0 else 1)
-        parts.append(steps.step(
-            f"{key}, {name}", f"{key}: {name}", part + 0,
-            f"SIGN({amount})*ROUND(({whole_of[place]}+IF({ahead}<{left_ref},1,0))*{unit},{max(0, -int(unit.as_tuple().exponent))})",
-            words="largest remainder; of equal ones the earlier",
-        ))
+        parts.append(
+            steps.step(
+                f"{key}, {name}",
+                f"{key}: {name}",
+                part + 0,
+                f"SIGN({amount})*ROUND(({whole_of[place]}+IF({ahead}<{left_ref},1,0))*{unit},{max(0, -int(unit.as_tuple().exponent))})",
+                words="largest remainder; of equal ones the earlier",
+            )
+        )
     return tuple(parts)
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
@@ -12,8 +12,7 @@ from quoting.costing.packs import Bought, cheapest_packs, cost_of, current_packs
 from quoting.domain.codes import problem
 from quoting.domain.jobs import Job, Piece
 from quoting.domain.money import ZERO, exact
-from quoting.domain.places import Place
-from quoting.domain.plans import Part, Plan
+from quoting.domain.plans import HireNeed, Part, Plan
 from quoting.domain.prices import Balloon, BreakagePolicy, ChargeBy, Hardware, Pack, PriceBook
 from quoting.domain.problems import Outcome, Problem
 from quoting.domain.quotes import StockLine
@@ -93,8 +92,7 @@ def _balloon_use(job: Job, balloon: Balloon, demand: _Demand, kinds: int, prices
     shop = prices.shop
     packs = current_packs(balloon.packs, job.quote_date)
     if not packs:
-        where = cell_of(*demand.first)
-        return problem("P601", where, seen=demand.first[0].row.seen(""), job=job.code, item=balloon.item, day=job.quote_date.isoformat())
+        return complaint("P601", job, *demand.first, balloon.item)
     need = sum(count for count, _ in demand.uses.values())
     if shop.breakage_policy is BreakagePolicy.FLAT_SHARE:
         breakage = shop.flat_share
@@ -102,7 +100,7 @@ def _balloon_use(job: Job, balloon: Balloon, demand: _Demand, kinds: int, prices
     else:
         breakage = shop.breakage_chance if balloon.breakage is None else balloon.breakage
         if not (0 <= breakage < 1 and 0 <= shop.service_level < 1):
-            return problem("P602", cell_of(*demand.first), job=job.code, item=balloon.item)
+            return complaint("P602", job, *demand.first, balloon.item)
         taken = with_spares(need, breakage, shop.service_level, kinds)
     best = min(packs, key=lambda pack: (Fraction(pack.price) / pack.count, pack.count))
     unit_cost = Fraction(best.price) / best.count
@@ -113,9 +111,17 @@ def _balloon_use(job: Job, balloon: Balloon, demand: _Demand, kinds: int, prices
         cost = Fraction(cost_of(opened))
         charged = sum(pack.count * number for pack, number in opened)
     line = StockLine(
-        item=balloon.item, shape=balloon.shape.value, size=balloon.size, finish=balloon.finish, colour=balloon.colour,
-        fills_cm=tuple(sorted(demand.fills)), need=need, with_spares=taken, breakage=breakage,
-        unit_cost=exact(unit_cost), charged_count=charged,
+        item=balloon.item,
+        shape=balloon.shape.value,
+        size=balloon.size,
+        finish=balloon.finish,
+        colour=balloon.colour,
+        fills_cm=tuple(sorted(demand.fills)),
+        need=need,
+        with_spares=taken,
+        breakage=breakage,
+        unit_cost=exact(unit_cost),
+        charged_count=charged,
     )
     price = cost * (1 + Fraction(shop.markup)) if balloon.sell_each is None else Fraction(balloon.sell_each) * charged
     return StockUse(
@@ -127,13 +133,21 @@ def _hardware_use(job: Job, demand: _Demand, prices: PriceBook) -> StockUse | Pr
     hardware = prices.hardware_item(demand.item)
     if hardware is None:
         raise KeyError(demand.item)
-    stale = stale_price(job, hardware, cell_of(*demand.first))
-    if stale is not None:
-        return stale
+    if not is_priced(hardware, job):
+        return complaint("P603", job, *demand.first, hardware.item)
     need = sum(count for count, _ in demand.uses.values())
     line = StockLine(
-        item=hardware.item, shape=hardware.part, size=None, finish="", colour="", fills_cm=(), need=need,
-        with_spares=need, breakage=ZERO, unit_cost=hardware.cost, charged_count=need,
+        item=hardware.item,
+        shape=hardware.part,
+        size=None,
+        finish="",
+        colour="",
+        fills_cm=(),
+        need=need,
+        with_spares=need,
+        breakage=ZERO,
+        unit_cost=hardware.cost,
+        charged_count=need,
     )
     cost = Fraction(hardware.cost) * need
     price = cost * (1 + Fraction(prices.shop.markup)) if hardware.charge is None else Fraction(hardware.charge) * need
@@ -146,33 +160,33 @@ def _uses(demand: _Demand) -> tuple[tuple[int, int, tuple[int, ...]], ...]:
     return tuple((number, count, tuple(places)) for number, (count, places) in sorted(demand.uses.items()))
 
 
-def stale_price(job: Job, hardware: Hardware, where: Place) -> Problem | None:
-    """Give the problem of hardware whose price doesn't hold on the quote date, or None."""
+def is_priced(hardware: Hardware, job: Job) -> bool:
+    """Tell whether hardware has a price that holds on the quote date."""
     day = job.quote_date
     has_begun = hardware.price_from is None or hardware.price_from <= day
-    if has_begun and (hardware.price_until is None or day <= hardware.price_until):
-        return None
-    return problem("P603", where, job=job.code, item=hardware.item, day=day.isoformat())
+    return has_begun and (hardware.price_until is None or day <= hardware.price_until)
+
+
+def complaint(code: str, job: Job, piece: Piece, wanted: Part | HireNeed, item: str) -> Problem:
+    """Report a problem with an item that a piece takes, at the cell of the piece that asked for it."""
+    key = field_of(piece, wanted)
+    day = job.quote_date.isoformat()
+    return problem(code, piece.where(key), seen=piece.row.seen(key), job=job.code, item=item, day=day)
 
 
 NAMING = ("topper", "wrap", "base", "pole", "frame", "item")
 """Fields of a piece that name one item."""
 
 
-def cell_of(piece: Piece, part: Part) -> Place:
-    """Find the cell of a piece that asked for a part: the one naming the item, else its colours, build or form."""
-    return piece.where(_field_of(piece, part))
-
-
-def _field_of(piece: Piece, part: Part) -> str:
-    wanted = part.item.casefold()
-    values: Mapping[str, object] = {key: piece.row.get(key) for key in (*NAMING, "accents", "build", "colours")}
+def field_of(piece: Piece, wanted: Part | HireNeed) -> str:
+    """Find the field of a piece that asked for something: the one naming the item, else its colours, build or form."""
+    name = wanted.item.casefold()
     for key in NAMING:
-        if str(values[key] or "").strip().casefold() == wanted:
+        if str(piece.row.get(key) or "").strip().casefold() == name:
             return key
-    accents = values["accents"]
-    if isinstance(accents, tuple) and any(str(name).casefold() == wanted for _, name in accents):
+    accents = piece.row.get("accents")
+    if isinstance(accents, tuple) and any(str(accent).casefold() == name for _, accent in accents):
         return "accents"
-    if values["colours"] and part.fill_cm is not None:
+    if isinstance(wanted, Part) and wanted.fill_cm is not None and piece.row.get("colours"):
         return "colours"
-    return "build" if values["build"] else "form"
+    return "build" if piece.row.get("build") else "form"

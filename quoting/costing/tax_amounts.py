@@ -39,20 +39,27 @@ def taxes_before(
     """
     known = _by_code(taxes)
     return {
-        tax.code: _tax_on(tax, _shared(tax, bundle), bundle, known, unit, rule)
-        for tax in taxes if _shared(tax, bundle)
+        tax.code: _tax_on(tax, _shared(tax, bundle), bundle, known, unit=unit, rule=rule)
+        for tax in taxes
+        if _shared(tax, bundle)
     }
 
 
 def _tax_on(
-    tax: Tax, groups: tuple[str, ...], bundle: Mapping[str, Decimal], known: Mapping[str, Tax], unit: Decimal, rule: Rounding
+    tax: Tax,
+    groups: tuple[str, ...],
+    bundle: Mapping[str, Decimal],
+    known: Mapping[str, Tax],
+    *,
+    unit: Decimal,
+    rule: Rounding,
 ) -> TaxedAmount:
     taxable = sum((bundle[group] for group in groups), ZERO)
     for code in tax.on_top_of:
         below = known.get(code)
         if below is not None:
             shared = tuple(group for group in groups if group in below.groups)
-            taxable += _tax_on(below, shared, bundle, known, unit, rule).tax
+            taxable += _tax_on(below, shared, bundle, known, unit=unit, rule=rule).tax
     return TaxedAmount(taxable=taxable, tax=rounded(Fraction(taxable) * Fraction(tax.rate), unit, rule))
 
 

@@ -177,7 +177,7 @@ def spread(amount: Decimal, by_group: Mapping[str, Decimal], unit: Decimal) -> d
 def _order_shifts(
     order_amounts: Sequence[OrderAmount], by_group: Mapping[str, Decimal], unit: Decimal
 ) -> list[dict[str, Decimal]]:
-    """What order amounts add to each group (negative for discounts): one mapping per named amount, one per way spread."""
+    """Give what order amounts add to each group, one mapping per named amount and one per way that is spread."""
     shifts = [{o.group: -o.amount if o.is_discount else o.amount} for o in order_amounts if o.group is not None]
     for is_discount, sign in ((True, -1), (False, 1)):
         whole = sum((o.amount for o in order_amounts if o.group is None and o.is_discount is is_discount), ZERO)
@@ -186,7 +186,9 @@ def _order_shifts(
     return shifts
 
 
-def _tax_lines(bundles: Sequence[Mapping[str, Decimal]], taxes: Sequence[Tax], rules: TotalsRules) -> tuple[TaxLine, ...]:
+def _tax_lines(
+    bundles: Sequence[Mapping[str, Decimal]], taxes: Sequence[Tax], rules: TotalsRules
+) -> tuple[TaxLine, ...]:
     work_out = taxes_contained if rules.prices_include_tax else taxes_before
     sums: dict[str, TaxedAmount] = {}
     for bundle in bundles:
@@ -195,10 +197,14 @@ def _tax_lines(bundles: Sequence[Mapping[str, Decimal]], taxes: Sequence[Tax], r
             sums[code] = TaxedAmount(taxable=before.taxable + found.taxable, tax=before.tax + found.tax)
     return tuple(
         TaxLine(
-            code=tax.code, name=tax.name or tax.code, rate=tax.rate,
-            taxable=sums[tax.code].taxable.quantize(rules.unit), amount=sums[tax.code].tax.quantize(rules.unit),
+            code=tax.code,
+            name=tax.name or tax.code,
+            rate=tax.rate,
+            taxable=sums[tax.code].taxable.quantize(rules.unit),
+            amount=sums[tax.code].tax.quantize(rules.unit),
         )
-        for tax in taxes if tax.code in sums
+        for tax in taxes
+        if tax.code in sums
     )
 
 

@@ -1,0 +1,177 @@
+"""One job with every amount worked out: what the quote, the job sheet and the workings are made from."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+from fractions import Fraction
+
+from quoting.costing.adjustments import LineAdjustment, adjust_order, adjust_piece
+from quoting.costing.delivery import Trip, trip_of
+from quoting.costing.labour import PieceWork, work_of
+from quoting.costing.pricing import Divisors, PiecePrice, hire_of, price_pieces
+from quoting.costing.steps import round_half_up
+from quoting.costing.stock import Planned, StockUse, stock_of
+from quoting.costing.tax_amounts import Tax, effective_rates
+from quoting.costing.terms import terms_of
+from quoting.costing.totals import OrderAmount, TaxableAmount, TotalsRules, work_out_totals
+from quoting.domain.jobs import Job
+from quoting.domain.prices import PriceBook, TaxCategory
+from quoting.domain.problems import Outcome, holds
+from quoting.domain.quotes import HireLine, OrderAdjustment, Terms, Totals
+
+CATEGORIES = tuple(category.value for category in TaxCategory)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CostedJob:
+    """All amounts of one job. `adjustments` are those on each piece, in the order of the pieces.
+
+    `amounts` are what the totals were worked out from: each piece's categories share a
+    line "piece N", its adjustments are lines of their own, delivery comes last.
+    """
+
+    job: Job
+    plans: Planned
+    prices: PriceBook
+    stock: tuple[StockUse, ...]
+    works: tuple[PieceWork, ...]
+    hire: tuple[HireLine, ...]
+    pieces: tuple[PiecePrice, ...]
+    adjustments: tuple[tuple[LineAdjustment, ...], ...]
+    trip: Trip | None
+    delivery: Decimal
+    order_adjustments: tuple[OrderAdjustment, ...]
+    amounts: tuple[TaxableAmount, ...]
+    taxes: tuple[Tax, ...]
+    divisors: Divisors
+    rules: TotalsRules
+    totals: Totals
+    terms: Terms
+
+
+def cost_amounts(job: Job, plans: Planned, prices: PriceBook) -> Outcome[CostedJob | None]:
+    """Work out every amount of a job; None where something holds it, with all that does."""
+    stock, works, hire, trip = (
+        stock_of(job, plans, prices),
+        work_of(job, plans, prices),
+        hire_of(job, plans, prices),
+        trip_of(job, prices),
+    )
+    problems = (*stock.problems, *works.problems, *hire.problems, *trip.problems)
+    if holds(problems):
+        return Outcome(value=None, problems=problems)
+    taxes, divisors = taxes_of(job, prices), divisors_of(job, prices)
+    pieces = price_pieces(plans, stock.value, works.value, prices, divisors)
+    adjusted = [
+        adjust_piece(job, piece.label, price.amount, price.amounts, prices)
+        for (piece, _), price in zip(plans, pieces, strict=True)
+    ]
+    unit = prices.shop.currency.unit
+    delivery = round_half_up(trip.value.charge / divisors[TaxCategory.DELIVERY], unit) if trip.value else Decimal(0)
+    amounts = _amounts(pieces, [outcome.value for outcome in adjusted], delivery if trip.value else None)
+    order = adjust_order(job, sum((a.amount for a in amounts), Decimal(0)), prices)
+    problems = (*(p for outcome in adjusted for p in outcome.problems), *order.problems)
+    if holds(problems):
+        return Outcome(value=None, problems=problems)
+    rules = rules_of(job, prices)
+    order_amounts = [OrderAmount(amount=a.amount, is_discount=a.is_discount) for a in order.value]
+    totals = work_out_totals(amounts, order_amounts, taxes, rules)
+    return Outcome(
+        value=CostedJob(
+            job=job,
+            plans=plans,
+            prices=prices,
+            stock=stock.value,
+            works=works.value,
+            hire=hire.value,
+            pieces=pieces,
+            adjustments=tuple(outcome.value for outcome in adjusted),
+            trip=trip.value,
+            delivery=delivery,
+            order_adjustments=order.value,
+            amounts=amounts,
+            taxes=taxes,
+            divisors=divisors,
+            rules=rules,
+            totals=totals,
+            terms=terms_of(job, totals.payable, hire.value, prices),
+        )
+    )
+
+
+def _amounts(
+    pieces: Sequence[PiecePrice], adjusted: Sequence[Sequence[LineAdjustment]], delivery: Decimal | None
+) -> tuple[TaxableAmount, ...]:
+    amounts: list[TaxableAmount] = []
+    for number, (piece, adjustments) in enumerate(zip(pieces, adjusted, strict=True), 1):
+        lines = [(f"piece {number}", piece.amounts)]
+        lines += [(f"adjustment {number}.{place}", line.amounts) for place, line in enumerate(adjustments, 1)]
+        amounts += [
+            TaxableAmount(amount=amount, group=category.value, line=line)
+            for line, parts in lines
+            for category, amount in parts.items()
+        ]
+    if delivery is not None:
+        amounts.append(TaxableAmount(amount=delivery, group=TaxCategory.DELIVERY.value, line="delivery"))
+    return tuple(amounts)
+
+
+def taxes_of(job: Job, prices: PriceBook) -> tuple[Tax, ...]:
+    """Give the taxes on a job: those current on the event date, the tax point of a décor job; none where exempt.
+
+    In the order of the Tax sheet, but each after the ones it goes on top of.
+    """
+    return () if job.exempt_reason else _taxes_on(job, prices)
+
+
+def _taxes_on(job: Job, prices: PriceBook) -> tuple[Tax, ...]:
+    current = {rate.code: rate for rate in prices.taxes if rate.is_current(job.event_date)}
+    taxes = {
+        code: Tax(
+            code=code,
+            name=rate.name,
+            rate=rate.rate,
+            groups=tuple(category.value for category in rate.applies_to),
+            on_top_of=tuple(below for below in rate.on_top_of if below in current),
+        )
+        for code, rate in current.items()
+    }
+    return tuple(_below_first(taxes.values()))
+
+
+def _below_first(taxes: Iterable[Tax]) -> list[Tax]:
+    placed: dict[str, Tax] = {}
+    waiting = list(taxes)
+    while waiting:
+        ready = next((tax for tax in waiting if all(code in placed for code in tax.on_top_of)), None)
+        if ready is None:
+            raise ValueError("taxes go on top of each other in a circle")
+        placed[ready.code] = ready
+        waiting.remove(ready)
+    return list(placed.values())
+
+
+def divisors_of(job: Job, prices: PriceBook) -> Divisors:
+    """Say what prices are divided by: 1 + a category's taxes for an exempt client at prices including tax, else 1."""
+    if not (prices.shop.prices_include_tax and job.exempt_reason):
+        return dict.fromkeys(TaxCategory, Fraction(1))
+    taxes = _taxes_on(job, prices)
+    return {
+        category: 1 + sum(effective_rates([tax for tax in taxes if category.value in tax.groups]), Fraction(0))
+        for category in TaxCategory
+    }
+
+
+def rules_of(job: Job, prices: PriceBook) -> TotalsRules:
+    """Give the shop's rules; an exempt client's prices contain no tax. Cash ties go up."""
+    shop = prices.shop
+    return TotalsRules(
+        unit=shop.currency.unit,
+        prices_include_tax=shop.prices_include_tax and not job.exempt_reason,
+        tax_rounding=shop.tax_rounding,
+        rounding=shop.rounding,
+        cash_unit=shop.cash_rounding,
+        group_order=CATEGORIES,
+    )

@@ -1,0 +1,32 @@
+"""The workings of a job's money, from the counts of its pieces to the amount due, as live formulas."""
+
+from __future__ import annotations
+
+from quoting.costing.costed_jobs import CostedJob
+from quoting.costing.price_workings import labour_workings, price_workings
+from quoting.costing.steps import piece_key
+from quoting.costing.stock_workings import stock_workings
+from quoting.costing.totals_workings import totals_workings
+from quoting.domain.plans import Section
+
+
+def workings_of(costed: CostedJob) -> tuple[Section, ...]:
+    """Give the sections in order: each piece's own, stock, labour, price, totals.
+
+    A section refers only to itself and to those before it.
+    """
+    pieces = tuple(
+        Section(
+            key=piece_key(piece.label, number),
+            title=f"Piece {piece.label}: {piece.title or piece.form}",
+            steps=plan.workings,
+        )
+        for number, (piece, plan) in enumerate(costed.plans, 1)
+    )
+    stock, labour, price, totals = (
+        stock_workings(costed),
+        labour_workings(costed),
+        price_workings(costed),
+        totals_workings(costed),
+    )
+    return (*pieces, stock, labour, price, totals)
