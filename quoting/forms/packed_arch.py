@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from quoting.domain.jobs import Piece
@@ -23,7 +24,7 @@ from quoting.forms.ring_parts import RingWork, add_ring_layers, add_ring_parts, 
 from quoting.forms.stacks import MOST_RINGS, Stack, run_of, stack_of
 from quoting.forms.stands import add_hardware, check_room, choose_base, named_hardware
 from quoting.forms.tasks import add_handling, add_inflating, add_ring_tasks
-from quoting.geometry.curves import CurvePoint, curve_length, curve_points, fixed_rise
+from quoting.geometry.curves import CurvePoint, curve_follower, curve_length, fixed_rise
 from quoting.geometry.rings import rings_along
 
 LEEWAY = 0.005
@@ -63,11 +64,15 @@ class Arch:
         """Height of the topmost balloons over the floor."""
         return self.lift_cm + self.rise_cm + self.stack.width_cm / 2
 
-    def points(self, shares: tuple[float, ...]) -> tuple[CurvePoint, ...]:
-        """Points of the centre line over the floor after shares (0 to 1) of its length."""
-        width = self.stack.width_cm
-        found = curve_points(self.curve, self.span_cm, self.rise_cm, shares, width)
-        return tuple((x, y + self.lift_cm, direction) for x, y, direction in found)
+    def follower(self) -> Callable[[float], CurvePoint]:
+        """Give a function from a share (0 to 1) of the centre line to the point there, over the floor."""
+        follow, lift = curve_follower(self.curve, self.span_cm, self.rise_cm, self.stack.width_cm), self.lift_cm
+
+        def follow_over_floor(share: float) -> CurvePoint:
+            x, y, direction = follow(share)
+            return x, y + lift, direction
+
+        return follow_over_floor
 
 
 def plan(piece: Piece, prices: PriceBook) -> Outcome[Plan | None]:
@@ -132,12 +137,13 @@ def _built(draft: Draft, arch: Arch, pattern: Pattern) -> Outcome[Plan | None]:
         f"{name}, {draft.long(wide)} wide and {draft.long(tall)} tall, {stack.rings} rings of {stack.per_ring}")
     describe_colours(draft, pattern)
     add_ring_parts(draft, work)
-    has_stand = _add_stand(draft, arch)
+    follow = arch.follower()
+    has_stand = _add_stand(draft, arch, follow)
     layers = add_ring_layers(draft, work)
-    draft.positions += ring_positions(work, arch.points(_ring_shares(arch)), layers)
+    draft.positions += ring_positions(work, [follow(share) for share in _ring_shares(arch)], layers)
     carrier = Carrier(
         length_cm=arch.length_cm, width_cm=stack.width_cm, top_cm=tall, length_key="length", width_key="ring width",
-        point_at=lambda share: arch.points((share,))[0], has_holder=False,
+        point_at=follow, has_holder=False,
     )
     topper_cm = add_attachments(draft, carrier)
     add_inflating(draft)
@@ -160,7 +166,7 @@ def _ring_shares(arch: Arch) -> tuple[float, ...]:
     return tuple(half_fill + ring * (1 - 2 * half_fill) / (rings - 1) for ring in range(rings))
 
 
-def _add_stand(draft: Draft, arch: Arch) -> bool:
+def _add_stand(draft: Draft, arch: Arch, follow: Callable[[float], CurvePoint]) -> bool:
     """Add base plates and frame with their build step; tells whether there are any."""
     base, frame = choose_base(draft), named_hardware(draft, "frame")
     if frame is not None:
@@ -174,18 +180,13 @@ def _add_stand(draft: Draft, arch: Arch) -> bool:
     if chosen:
         words = ", ".join(f"{count} × {item.item}" for item, count, _ in chosen)
         layer = draft.add_layer(f"Stand: {words}", tuple(part for part in parts if part is not None))
-        _draw_stand(draft, arch, base, frame, layer)
+        if base is not None:
+            for x in (0.0,) if arch.is_closed else (-arch.span_cm / 2, arch.span_cm / 2):
+                draw_plate(draft, base, x, layer)
+        if frame is not None:
+            line = tuple(follow(number / FRAME_CHORDS) for number in range(FRAME_CHORDS + 1))
+            draw_bar(draft, frame, tuple((x, y, 0.0) for x, y, _ in line), "frame", layer)
     return bool(chosen)
-
-
-def _draw_stand(draft: Draft, arch: Arch, base: Hardware | None, frame: Hardware | None, layer: int) -> None:
-    if base is not None:
-        for x in (0.0,) if arch.is_closed else (-arch.span_cm / 2, arch.span_cm / 2):
-            draw_plate(draft, base, x, layer)
-    if frame is not None:
-        shares = tuple(number / FRAME_CHORDS for number in range(FRAME_CHORDS + 1))
-        line = tuple((x, y, 0.0) for x, y, _ in arch.points(shares))
-        draw_bar(draft, frame, line, "frame", layer)
 
 
 FORM = Form(

@@ -111,16 +111,22 @@ CurvePoint = tuple[float, float, float]
 def curve_points(
     curve: str, span: float, rise: float, shares: Sequence[float], ring_width: float = 0.0
 ) -> tuple[CurvePoint, ...]:
-    """Points after the given shares (0 to 1) of a curve's length, from the left foot.
+    """Points after the given shares (0 to 1) of a curve's length: see `curve_follower`."""
+    follow = curve_follower(curve, span, rise, ring_width)
+    return tuple(follow(share) for share in shares)
+
+
+def curve_follower(curve: str, span: float, rise: float, ring_width: float = 0.0) -> Callable[[float], CurvePoint]:
+    """Give a function from a share (0 to 1) of a curve's length to the point there, from the left foot.
 
     A full hoop starts and ends at its lowest point and goes round by the right.
     ValueError for a name that is no curve.
     """
     if curve == "square":
-        return tuple(_square_point(share, span, rise, ring_width) for share in shares)
+        return lambda share: _square_point(share, span, rise, ring_width)
     if curve in ("semicircle", "half hoop", "full hoop"):
-        return tuple(_circle_point(curve, span, share) for share in shares)
-    return _points_on_chords(_smooth_curve(curve, span, rise), shares)
+        return lambda share: _circle_point(curve, span, share)
+    return _follow_chords(_smooth_curve(curve, span, rise))
 
 
 def _circle_point(curve: str, span: float, share: float) -> CurvePoint:
@@ -155,18 +161,17 @@ def _smooth_curve(curve: str, span: float, rise: float) -> Callable[[float], tup
     raise ValueError(f"{curve!r} is no curve of an arch")
 
 
-def _points_on_chords(
-    point: Callable[[float], tuple[float, float]], shares: Sequence[float]
-) -> tuple[CurvePoint, ...]:
+def _follow_chords(point: Callable[[float], tuple[float, float]]) -> Callable[[float], CurvePoint]:
     points = [point(i / SAMPLES) for i in range(SAMPLES + 1)]
     lengths = [0.0]
     for (x1, y1), (x2, y2) in pairwise(points):
         lengths.append(lengths[-1] + math.hypot(x2 - x1, y2 - y1))
-    placed = []
-    for share in shares:
+
+    def follow(share: float) -> CurvePoint:
         along = share * lengths[-1]
-        index = min(bisect_right(lengths, along), SAMPLES) - 1
+        index = max(0, min(bisect_right(lengths, along), SAMPLES) - 1)
         (x1, y1), (x2, y2) = points[index], points[index + 1]
         part = (along - lengths[index]) / (lengths[index + 1] - lengths[index])
-        placed.append((x1 + part * (x2 - x1), y1 + part * (y2 - y1), math.atan2(y2 - y1, x2 - x1)))
-    return tuple(placed)
+        return x1 + part * (x2 - x1), y1 + part * (y2 - y1), math.atan2(y2 - y1, x2 - x1)
+
+    return follow
