@@ -124,7 +124,7 @@ CODES: dict[str, Code] = {
     "P534": Code(level=HOLD, why="{item} can't be wound round a piece: it is no twister and no bought hardware with a length", fix="type a twister, or give the hardware a length"),
     "P535": Code(level=NOTE, why="{heading} is not used {when}", fix="leave it blank"),
     "P536": Code(level=HOLD, why="a wrap needs {heading} of the piece", fix="type it, or leave the wrap blank"),
-    "P537": Code(level=HOLD, why="a piece of more than {most} rings can't be worked out here", fix="check the lengths and fills"),
+    "P537": Code(level=HOLD, why="a piece of more than {most} {what} is taken for a slip", fix="check the amounts and lengths of this piece"),
     "P538": Code(level=HOLD, why="{heading} is missing", fix="fill it in"),
     # --- P6: stock, labour, delivery, price -----------------------------------------
     "P601": Code(level=HOLD, why="no pack of {item} has a price on {day}", fix="give one of its packs a price that holds on that day, or use another item"),

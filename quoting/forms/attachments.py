@@ -116,7 +116,7 @@ def _add_accents(draft: Draft, carrier: Carrier | None) -> None:
     amounts = [amount for amount in draft.items("accents") if isinstance(amount, tuple) and len(amount) == 2]
     found = [(int(count), item_named(draft, str(name), "accents")) for count, name in amounts]
     chosen = [(count, item) for count, item in found if item is not None and count > 0]
-    if not chosen:
+    if not chosen or draft.is_slip(sum(count for count, _ in chosen), "accents", "accents"):
         return
     parts: list[Part] = []
     placed: list[Balloon] = []
@@ -188,6 +188,8 @@ def _wind(draft: Draft, carrier: Carrier, item: Balloon | Hardware, turns: float
     radius = (carrier.width_cm + tube_cm) / 2
     length = strand_length(carrier.length_cm, radius, turns)
     count = rounded_up(length / usable_cm)
+    if draft.is_slip(count, "wrap_turns", "pieces of a wrap"):
+        return
     draft.step("wrap turns", "Turns of the wrap", turns, unit="turns")
     draft.length_step("wrap tube", "Thickness of the wrap", tube_cm)
     draft.length_step("wrap radius", "Axis to the middle of the wrap", radius,

@@ -12,6 +12,9 @@ from quoting.domain.plans import BuildStep, HireNeed, Outline, Part, Plan, Posit
 from quoting.domain.prices import PriceBook
 from quoting.domain.problems import Outcome, Problem, holds
 
+MOST_OF_A_THING = 20_000
+"""More accents, twisters or balloons of one row in a single piece are taken for a slip of the pen."""
+
 
 class Draft:
     """Gathers the workings, parts, tasks, hire, build steps and problems of one piece, in order.
@@ -86,6 +89,12 @@ class Draft:
     def is_held(self) -> bool:
         """True where something has been reported that holds the job."""
         return holds(self.problems)
+
+    def is_slip(self, count: int, key: str, what: str) -> bool:
+        """Tell whether a count is too large to be meant; reports it at a field's cell."""
+        if count > MOST_OF_A_THING:
+            self.complain("P537", key, most=MOST_OF_A_THING, what=what)
+        return count > MOST_OF_A_THING
 
     # --- lengths in words -----------------------------------------------------------
 

@@ -145,6 +145,8 @@ def _wound(
     draft.length_step("built height", "Built height", height_cm, formula="2*{end height}+{middle height}")
     stand = choose_stand(draft, height_cm, both.pole_room_cm)
     strands = wind_strands(draft, twisters, middle_cm, stand.pole_diameter_cm)
+    if strands is None:
+        return draft.refused()
     draft.description.append(
         f"{draft.long(height_cm)} tall, {end.rings} rings of {end.per_ring} at each end,"
         f" {strands.strands} wound strands of twisters between")

@@ -131,7 +131,7 @@ def _add_row(draft: Draft, row: BuildRow, number: int, measure: Decimal) -> None
     draft.step(amount, f"{thing.item} per {row.per}", row.amount)
     exact = f"{{{amount}}}*{{per {row.per}}}"
     count, formula = rounded_up(float(row.amount * measure)), rounded_up_formula(exact)
-    if not count:
+    if not count or draft.is_slip(count, "build", f"{thing.item}"):
         return
     if isinstance(thing, Hardware):
         add_hardware(draft, thing, count, "build", formula=formula)

@@ -118,7 +118,7 @@ def _arch(draft: Draft, stack: Stack, rise_cm: float) -> Arch | None:
     length = curve_length(curve, span_cm, rise_cm, width)
     rings = rings_along(length, stack.pitch_cm(stack.runs[0]))
     if rings > MOST_RINGS:
-        draft.complain("P537", "width", most=MOST_RINGS)
+        draft.complain("P537", "width", most=MOST_RINGS, what="rings")
         return None
     packed = replace(stack, runs=(replace(stack.runs[0], rings=rings),))
     return Arch(curve=curve, span_cm=span_cm, rise_cm=rise_cm, length_cm=length, stack=packed)

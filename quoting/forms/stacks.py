@@ -134,6 +134,6 @@ def stack_of(draft: Draft, runs: tuple[Run, ...], per_ring: int, key: str, wante
         rings = rings_for_height(wanted_cm, height_of_one, stack.pitch_cm(free))
         stack = stack.with_free_rings(min(MOST_RINGS + 1, rings))
     if stack.rings > MOST_RINGS:
-        draft.complain("P537", "height" if free else key, most=MOST_RINGS)
+        draft.complain("P537", "height" if free else key, most=MOST_RINGS, what="rings")
         return None
     return stack

@@ -42,16 +42,19 @@ def choose_twisters(draft: Draft, colours: tuple[str, ...]) -> tuple[Balloon, ..
     return choose_balloons(draft, Shape.TWISTER, size, colours[:strands])
 
 
-def wind_strands(draft: Draft, twisters: tuple[Balloon, ...], height_cm: float, pole_cm: float) -> Strands:
+def wind_strands(draft: Draft, twisters: tuple[Balloon, ...], height_cm: float, pole_cm: float) -> Strands | None:
     """Work out the strands over a height round a pole of this diameter, with their workings.
 
-    Refers to the earlier step "middle height".
+    None where they take more twisters than can be meant, which is reported. Refers to the earlier step "middle height".
     """
     turns = float(draft.decimal("turns") or 0)
     strands = draft.whole("strands", USUAL_STRANDS) or USUAL_STRANDS
     tube = float(twisters[0].size_cm)
     radius = (pole_cm + tube) / 2
     length, usable = strand_length(height_cm, radius, turns), usable_twister_length(draft, twisters[0])
+    per_strand = rounded_up(length / usable)
+    if draft.is_slip(strands * per_strand, "height", "twisters"):
+        return None
     draft.length_step("pole diameter", "Diameter of the pole", pole_cm)
     draft.length_step("tube", "Diameter of the twister", tube, words="its nominal diameter")
     draft.length_step("helix radius", "Axis to the middle of the twister", radius, formula="({pole diameter}+{tube})/2")
@@ -62,7 +65,6 @@ def wind_strands(draft: Draft, twisters: tuple[Balloon, ...], height_cm: float, 
     draft.step("twisters unrounded", "Twisters per strand, not rounded",
                shown_length(length, draft.unit) / shown_length(usable, draft.unit),
                formula="{strand length}/{twister usable length}")
-    per_strand = rounded_up(length / usable)
     draft.step("twisters per strand", "Twisters per strand", per_strand, unit="twisters", words="whole ones",
                formula=rounded_up_formula("{twisters unrounded}"))
     draft.step("strands", "Strands", strands, unit="strands")
