@@ -46,7 +46,8 @@ class Cell:
     `value` is None, str, bool, int, Decimal (a float went through its text),
     datetime.date, datetime.datetime or datetime.time. `is_error` tells an error
     value such as #REF! (then `value` is its text); `is_uncalculated` a formula
-    whose result the file does not carry (then `value` is None).
+    whose result the file does not carry (then `value` is None). `merged_from` is the
+    first cell of the merged range it belongs to, None outside of any.
     """
 
     place: Place
@@ -55,6 +56,7 @@ class Cell:
     has_formula: bool = False
     is_error: bool = False
     is_uncalculated: bool = False
+    merged_from: Place | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
