@@ -97,17 +97,17 @@ Maker = Callable[[str, Row, Column, ValidationError], Problem]
 def _causes(error: ValidationError) -> Iterable[tuple[str, Maker]]:
     """The fields that an error speaks of, each with what makes its problem."""
     path = [str(part) for part in error.absolute_path]
-    rules: Mapping[str | None, Maker] = {
+    rules: Mapping[str, Maker] = {
         "enum": _not_listed, "const": _not_listed, "minimum": _out_of_range, "exclusiveMinimum": _out_of_range,
         "maximum": _out_of_range, "exclusiveMaximum": _out_of_range, "maxLength": _too_long,
-        "uniqueItems": _named_twice, None: _unused,
+        "uniqueItems": _named_twice, "not": _unused,
     }
     if error.validator == "required":
         make = _form_needs if "then" in error.absolute_schema_path else _missing
         instance: Any = error.instance
         wanted: Any = error.validator_value
         return [(key, make) for key in wanted if key not in instance]
-    return [(path[0], rules.get(error.validator if isinstance(error.validator, str) else None, _misshapen))]
+    return [(path[0], rules.get(str(error.validator), _misshapen))]
 
 
 def _told(code: str, sheet_key: str, row: Row, column: Column, **facts: object) -> Problem:

@@ -57,6 +57,6 @@ def _rule_of(form: Form, own: frozenset[str]) -> JsonObject:
         "if": {"properties": {"form": {"const": form.name}}, "required": ["form"]},
         "then": {
             "required": [field.key for field in form.fields if field.is_required],
-            "properties": {key: False for key in pieces_fields() if key not in used | own},
+            "properties": {key: {"not": {}} for key in pieces_fields() if key not in used | own},
         },
     }
