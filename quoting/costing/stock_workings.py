@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from quoting.costing.costed_jobs import CostedJob
-from quoting.costing.steps import Steps, piece_key, plus, ref
+from quoting.costing.steps import MONEY, Steps, piece_key, plus, ref
 from quoting.costing.stock import StockUse
 from quoting.domain.money import exact
 from quoting.domain.plans import Section
@@ -20,9 +20,9 @@ def stock_workings(costed: CostedJob) -> Section:
 
     "quantity N" is how many of piece N there are, "use N.M" what piece N takes of item M.
     """
-    steps = Steps("stock", "Stock")
+    steps = Steps("stock", "Stock", costed.prices.shop.currency.code)
     for number, (piece, _) in enumerate(costed.plans, 1):
-        steps.given(f"quantity {number}", f"How many of piece {piece.label}", piece.quantity, "pieces")
+        steps.given(f"quantity {number}", f"How many of piece {piece.label}", piece.quantity, unit="pieces")
     balloons = [number for number, use in enumerate(costed.stock, 1) if use.is_balloon]
     by_share = costed.prices.shop.breakage_policy is BreakagePolicy.FLAT_SHARE
     if balloons and by_share:
@@ -46,24 +46,24 @@ def _add_givens(costed: CostedJob, steps: Steps) -> None:
     for number, use in enumerate(costed.stock, 1):
         item = use.line.item
         if use.best_pack is None:
-            steps.given(f"unit cost {number}", f"{item}: cost of one", use.line.unit_cost, "money")
+            steps.given(f"unit cost {number}", f"{item}: cost of one", use.line.unit_cost, unit=MONEY)
             continue
         if not is_flat:
             steps.given(f"chance {number}", f"{item}: chance that one breaks", use.line.breakage)
         steps.given(
             f"pack size {number}", f"{item}: balloons in the pack with the least price each", use.best_pack.count
         )
-        steps.given(f"pack price {number}", f"{item}: price of that pack", use.best_pack.price, "money")
+        steps.given(f"pack price {number}", f"{item}: price of that pack", use.best_pack.price, unit=MONEY)
         for place, (pack, count) in enumerate(use.packs, 1):
             steps.given(
                 f"opened {number}.{place}",
                 f"{item}: packs of {pack.count} to open",
                 count,
-                "packs",
-                "cheapest packs that cover the need",
+                unit="packs",
+                words="cheapest packs that cover the need",
             )
             steps.given(f"opened size {number}.{place}", f"{item}: balloons in such a pack", pack.count)
-            steps.given(f"opened price {number}.{place}", f"{item}: price of such a pack", pack.price, "money")
+            steps.given(f"opened price {number}.{place}", f"{item}: price of such a pack", pack.price, unit=MONEY)
 
 
 def _add_need(costed: CostedJob, steps: Steps, number: int, use: StockUse) -> None:
@@ -78,10 +78,10 @@ def _add_need(costed: CostedJob, steps: Steps, number: int, use: StockUse) -> No
                 f"{item} in piece {label}",
                 count,
                 f"({counted})*{ref(f'quantity {place + 1}')}",
-                "pieces",
+                unit="pieces",
             )
         )
-    steps.step(f"need {number}", f"{item}: needed", use.line.need, plus(uses), "pieces")
+    steps.step(f"need {number}", f"{item}: needed", use.line.need, plus(uses), unit="pieces")
 
 
 def _add_level(costed: CostedJob, steps: Steps, balloons: list[int]) -> None:
@@ -107,7 +107,8 @@ def _add_spares(steps: Steps, number: int, use: StockUse, *, is_flat: bool) -> N
         short = f"BINOMDIST(ROW($1:${rows})-1,{need}+ROW($1:${rows})-1,{ref(f'chance {number}')},1)<{ref('level')}"
         formula = f"IF({need}=0,0,{need}+SUMPRODUCT(--({short})))"
         words = "fewest of which enough stay whole with that certainty"
-    steps.step(f"with spares {number}", f"{item}: with spares", use.line.with_spares, formula, "pieces", words)
+    label = f"{item}: with spares"
+    steps.step(f"with spares {number}", label, use.line.with_spares, formula, unit="pieces", words=words)
 
 
 def _add_charged(steps: Steps, number: int, use: StockUse) -> None:
@@ -119,10 +120,10 @@ def _add_charged(steps: Steps, number: int, use: StockUse) -> None:
         f"{item}: cost of one",
         exact(Fraction(best.price) / best.count),
         f"{ref(f'pack price {number}')}/{ref(f'pack size {number}')}",
-        "money",
+        unit=MONEY,
     )
     places = range(1, len(use.packs) + 1)
     counted = plus(f"{ref(f'opened {number}.{p}')}*{ref(f'opened size {number}.{p}')}" for p in places)
     formula = counted if use.packs else ref(f"with spares {number}")
     words = "whole packs" if use.packs else "with spares"
-    steps.step(f"charged {number}", f"{item}: charged for", use.line.charged_count, formula, "pieces", words)
+    steps.step(f"charged {number}", f"{item}: charged for", use.line.charged_count, formula, unit="pieces", words=words)

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from quoting.costing.costed_jobs import CostedJob
-from quoting.costing.price_workings import labour_workings, price_workings
+from quoting.costing.labour_workings import labour_workings
+from quoting.costing.price_workings import price_workings
 from quoting.costing.steps import piece_key
 from quoting.costing.stock_workings import stock_workings
 from quoting.costing.totals_workings import totals_workings
