@@ -356,6 +356,7 @@ def without(typed, *keys):
     ("ring column", {**without(RING, "fill", "height"), "fills": inches(30, 5)}, [("fills", "P514")]),
     ("ring column", {**RING, "height": 20 * FOOT}, [("pole", "P516")]),
     ("ring column", {**RING, "per_ring": 2}, [("pole", "P516")]),
+    ("ring column", {**RING, "height": 10 * FOOT, "per_ring": 3, "colours": ("ivory",)}, [("pole", "P516")]),  # 1.47 in
     ("ring column", {**RING, "pole": "Pole 5 ft"}, [("pole", "P517")]),
     ("ring column", {**RING, "pole": "Fat pole 8 ft"}, [("pole", "P517")]),
     ("ring column", {**RING, "pole": "Base plate small"}, [("pole", "P518")]),

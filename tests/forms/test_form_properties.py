@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections import Counter
 from decimal import Decimal
+from itertools import pairwise
+from math import dist
 
 from forms_price_book import FOOT, INCH, piece, prices
 from hypothesis import given, settings
@@ -92,6 +94,26 @@ def test_balloons_of_a_ring_touch_and_turn_by_half_a_place(fill, height, per_rin
     apart = ((a.x_cm - b.x_cm) ** 2 + (a.z_cm - b.z_cm) ** 2) ** 0.5
     assert abs(apart - float(fill)) < 1e-6
     assert len(first) == per_ring
+
+
+@given(quarter_inches, per_rings, st.sampled_from(["ring column", "graduated column"]))
+@settings(max_examples=40, deadline=None)
+def test_every_balloon_nests_between_two_of_the_ring_below(fill, per_ring, form):
+    """At a tightness of 1 neighbouring rings touch: no balloon overlaps another, and each touches two below it."""
+    size = float(fill)
+    if form == "ring column":
+        typed = {"fill": fill, "rings": 4}
+    else:
+        typed = {"foot_fills": (fill, fill * D("0.8")), "middle": "rings", "middle_fill": fill * D("0.8"), "rings": 6}
+    plan = planned(form, prices(tightness=D(1)), per_ring=per_ring, colours=("ivory",), **typed, **BARE)
+    rings = [plan.positions[start : start + per_ring] for start in range(0, len(plan.positions), per_ring)]
+    for lower, upper in pairwise(rings):
+        for balloon in upper:
+            gaps = sorted(
+                dist((balloon.x_cm, balloon.y_cm, balloon.z_cm), (other.x_cm, other.y_cm, other.z_cm))
+                - (balloon.diameter_cm + other.diameter_cm) / 2
+                for other in lower)
+            assert abs(gaps[0]) < 1e-6 * size and abs(gaps[1]) < 1e-6 * size
 
 
 def test_the_same_piece_gives_the_same_plan():

@@ -11,7 +11,7 @@ import pytest
 import xlsxwriter
 from forms_price_book import FOOT, INCH, inches, piece, prices
 
-from quoting.forms.registry import form_named
+from quoting.forms.registry import all_forms, form_named
 
 D = Decimal
 TIED = {"topper": "18 in foil silver", "accents": ((3, "Paper fan"), (2, "18 in foil silver")),
@@ -184,3 +184,8 @@ def test_office_software_follows_when_the_givens_change(tmp_path):
             if found != pytest.approx(float(step.value), abs=1e-6, rel=1e-9):
                 differing.append((name, step.key, found, step.value))
     assert not differing
+
+
+def test_every_form_has_cases():
+    missing = {form.name for form in all_forms()} - {form for form, _ in CASES.values()}
+    assert not missing, f"add cases of these forms to CASES in this file: {sorted(missing)}"
