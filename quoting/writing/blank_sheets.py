@@ -19,7 +19,17 @@ from quoting.writing.drop_downs import DropDowns
 from quoting.writing.inks import ACCENT, HAIRLINE, INK, QUIET, TINT, WARNING, Inks
 from quoting.writing.text_heights import line_count, row_height
 
-CellValue = str | int | float | Decimal | bool | date | time
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TypedFormula:
+    """A formula as an owner types it ("=L30*2"), with the value it came to; "" where it was never worked out."""
+
+    formula: str
+    value: str | float = ""
+
+
+CellValue = str | int | float | Decimal | bool | date | time | TypedFormula
 BlankRows = Sequence[Mapping[str, CellValue]]
 
 HEADING_ROW = 4
@@ -32,6 +42,8 @@ FIXED_COLUMNS = {"pieces": 3, "jobs": 2, "balloons": 1, "hardware": 1}
 """Columns that stay in view when scrolling to the right; 0 where it is not said."""
 WIDE = 150
 """Width, in signs, that a screen shows at once."""
+UNUSED = "#D5D9D9"
+"""The grey of cells that a row's form does not use."""
 SENTENCES = ("text", "client_notes", "shop_notes", "address")
 MEANING_WIDTH = 80
 NOTE_WIDTH, NOTE_LINE = 300, 17
@@ -51,7 +63,8 @@ class BookLook:
         """A heading's look: white on dark where it must be filled in, dark on light where it may."""
         ink, ground = ("#FFFFFF", ACCENT) if column.required else (INK, TINT)
         return self.inks(
-            bold=column.required, color=ink, bg_color=ground, border=1, border_color=HAIRLINE, text_wrap=True, valign="vcenter"
+            bold=column.required, color=ink, bg_color=ground, border=1, border_color=HAIRLINE, text_wrap=True,
+            valign="vcenter",
         )
 
     def body(self, column: Column) -> Format:
@@ -87,7 +100,8 @@ def write_table_sheet(look: BookLook, layout: SheetLayout, rows: BlankRows) -> W
         if rule is not None:
             sheet.data_validation(HEADING_ROW, number, LAST_ROW - 1, number, {"ignore_blank": True, **rule})
     for index, values in enumerate(rows):
-        lines = [line_count(str(values[c.key]), 7 * c.width, 10) for c in layout.columns if wraps(c) and c.key in values]
+        texts = [(str(values[c.key]), c.width) for c in layout.columns if wraps(c) and c.key in values]
+        lines = [line_count(text, 7 * width, 10) for text, width in texts]
         if max(lines, default=1) > 1:
             sheet.set_row(HEADING_ROW + index, row_height(max(lines), 10))
         for number, column in enumerate(layout.columns):
@@ -101,7 +115,9 @@ def write_table_sheet(look: BookLook, layout: SheetLayout, rows: BlankRows) -> W
 
 def write_value(sheet: Worksheet, row: int, column: int, value: CellValue, ink: Format) -> None:
     """Write one value with its own type; text is never taken for a formula, link or number."""
-    if isinstance(value, bool):
+    if isinstance(value, TypedFormula):
+        sheet.write_formula(row, column, value.formula, ink, value.value)
+    elif isinstance(value, bool):
         sheet.write_string(row, column, "yes" if value else "no", ink)
     elif isinstance(value, (int, float, Decimal)):
         sheet.write_number(row, column, value, ink)
@@ -155,7 +171,7 @@ def _colour_blanks(look: BookLook, sheet: Worksheet, layout: SheetLayout) -> Non
     first, last = HEADING_ROW + 1, LAST_ROW
     end = xl_col_to_name(len(layout.columns) - 1)
     needed = look.workbook.add_format({"bg_color": WARNING})
-    unused = look.workbook.add_format({"bg_color": "#D5D9D9", "font_color": "#8A9192"})
+    unused = look.workbook.add_format({"bg_color": UNUSED, "font_color": "#8A9192"})
     for number, column in enumerate(layout.columns):
         letters = xl_col_to_name(number)
         where = f"{letters}{first}:{letters}{last}"
@@ -187,7 +203,7 @@ def _set_up_page(look: BookLook, sheet: Worksheet, layout: SheetLayout) -> None:
     if fixed:
         sheet.repeat_columns(0, fixed - 1)
     wide = sum(column.width for column in layout.columns)
-    sheet.fit_to_pages(1 if wide < 230 else 2 if wide < 400 else 3, 0)
+    sheet.fit_to_pages(1 if wide < 250 else 2 if wide < 400 else 3, 0)
 
 
 def write_settings_sheet(look: BookLook, layout: SheetLayout, values: Mapping[str, CellValue]) -> Worksheet:
@@ -210,7 +226,7 @@ def write_settings_sheet(look: BookLook, layout: SheetLayout, values: Mapping[st
     before = ""
     for index, column in enumerate(layout.columns):
         group = "" if column.group == before else column.group
-        _write_setting(look, sheet, HEADING_ROW + index, column, group, values.get(column.key))
+        _write_setting(look, sheet, HEADING_ROW + index, column, group=group, value=values.get(column.key))
         before = column.group
     sheet.freeze_panes(HEADING_ROW, 0)
     sheet.set_landscape()
@@ -230,7 +246,7 @@ def _meaning(column: Column) -> str:
 
 
 def _write_setting(
-    look: BookLook, sheet: Worksheet, row: int, column: Column, group: str, value: CellValue | None
+    look: BookLook, sheet: Worksheet, row: int, column: Column, *, group: str, value: CellValue | None
 ) -> None:
     meaning = _meaning(column)
     sheet.set_row(row, max(17, row_height(line_count(meaning, 7 * MEANING_WIDTH, 9), 9)))

@@ -8,8 +8,16 @@ from __future__ import annotations
 import re
 import sys
 import tomllib
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
+from decimal import Decimal
 from pathlib import Path
+
+if __name__ == "__main__":
+    sys.path.insert(0, str(Path(__file__).parent.parent.parent))
+
+from quoting.checking.layouts import book_layouts
+from quoting.writing.blank_book import write_blank_book
+from quoting.writing.blank_sheets import TypedFormula
 
 SCENARIOS = Path(__file__).parent
 ROOT = SCENARIOS.parent.parent
@@ -55,13 +63,15 @@ def _range_rows(told: Mapping) -> Iterator[CellRow]:
 
 
 def _typed(row: Mapping) -> CellRow:
-    """A row as office software takes it in: a single percent turns into a number shown as one."""
-    return {key: _percent(value) if isinstance(value, str) else value for key, value in row.items()}
+    return {key: _as_typed(value) for key, value in row.items()}
 
 
-def _percent(text: str) -> object:
-    found = re.fullmatch(r"(\d+(?:\.\d+)?) ?%", text)
-    return {"percent": round(float(found[1]) / 100, 10)} if found else text
+def _as_typed(value: object) -> object:
+    """A single percent turns into a number shown as one; a table of the scenario is a formula."""
+    if isinstance(value, Mapping):
+        return TypedFormula(**value)
+    found = re.fullmatch(r"(\d+(?:\.\d+)?) ?%", value) if isinstance(value, str) else None
+    return Decimal(found[1]) / 100 if found else value
 
 
 def books_of(name: str) -> list[tuple[str, Rows]]:
@@ -72,3 +82,21 @@ def books_of(name: str) -> list[tuple[str, Rows]]:
         return [(told["book"], rows)]
     prices = {key: value for key, value in rows.items() if key not in JOB_SHEETS}
     return [(told["book"], prices), (told["jobs_book"], {key: rows[key] for key in JOB_SHEETS})]
+
+
+def write_samples(into: Path) -> list[Path]:
+    """Write every sample workbook below a folder: dollars/…, euros/…, faulty/…"""
+    written = []
+    for name in NAMES:
+        (into / name).mkdir(parents=True, exist_ok=True)
+        for file, rows in books_of(name):
+            layouts = [layout for layout in book_layouts() if layout.key in rows]
+            path = into / name / file
+            write_blank_book(path, layouts, rows, is_metric=scenario(name)["metric"], title=path.stem)
+            written.append(path)
+    return written
+
+
+if __name__ == "__main__":
+    for path in write_samples(ROOT / "sample_workbooks"):
+        print(path.relative_to(ROOT))
