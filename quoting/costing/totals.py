@@ -35,7 +35,7 @@ class TaxableAmount:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OrderAmount:
-    """An allowance (`is_discount`) or charge on the whole order; `amount` is not negative.
+    """An allowance (`is_discount`) or charge on the whole order; `amount` is below 0 only in a correction.
 
     `group` names the one tax group it belongs to; None spreads it over all groups in
     proportion to their lines, by largest remainder, equal remainders to the earlier group.
@@ -106,8 +106,8 @@ def work_out_totals(
     tax is gross − gross ÷ (1 + all rates), rounded once, and split over the taxes by
     largest remainder. Taxes must be listed after those they go on top of.
 
-    ValueError: an amount is no multiple of the unit, an order amount is negative or
-    there is no line to spread it over, a tax goes on top of a later one.
+    ValueError: an amount is no multiple of the unit, there is no line to spread an order
+    amount over, two taxes have one code, a tax goes on top of a later one.
 
     >>> gst, qst = Tax(code="GST", rate=Decimal("0.05"), groups=("goods",)), \
                    Tax(code="QST", rate=Decimal("0.09975"), groups=("goods",))
@@ -146,8 +146,6 @@ def _check(amounts: Sequence[TaxableAmount], order_amounts: Sequence[OrderAmount
     for amount in (*(a.amount for a in amounts), *(o.amount for o in order_amounts), rules.prepaid):
         if amount % rules.unit:
             raise ValueError(f"{amount} is no whole multiple of {rules.unit}")
-    if any(o.amount < 0 for o in order_amounts):
-        raise ValueError("an order amount is not negative; `is_discount` says which way it goes")
 
 
 def _summed(pairs: Iterable[tuple[str, Decimal]]) -> dict[str, Decimal]:
