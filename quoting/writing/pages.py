@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from datetime import date, datetime, time
 from decimal import Decimal
@@ -20,6 +21,9 @@ _LEAST_SCALE = 0.85
 """Print is shrunk to fit one page only as long as it stays easy to read."""
 _WIDEST = 1.07
 """Some office software sets columns so much wider than their pixels say: by the true width of a digit."""
+
+_LONGEST_TEXT = 32_767
+_UNPRINTABLE = re.compile("[\x00-\x08\x0b-\x1f\ud800-\udfff\ufffe\uffff]")
 
 CellValue = str | int | float | Decimal | date | datetime | time | None
 
@@ -148,6 +152,6 @@ def write_formula(sheet: Worksheet, row: int, column: int, formula: str, value: 
 
 
 def printable(text: str) -> str:
-    """Give text as a cell can hold it: no control characters but line ends and tabs, at most 32,767 characters."""
-    clean = "".join(c for c in text.replace("\r\n", "\n").replace("\r", "\n") if c >= " " or c in "\n\t")
-    return clean[:32_767]
+    """Give text as a cell can hold it: no signs that its file format has no place for, at most 32,767 characters."""
+    lines = text.replace("\r\n", "\n").replace("\r", "\n")
+    return lines if lines.isprintable() and len(lines) <= _LONGEST_TEXT else _UNPRINTABLE.sub("", lines)[:_LONGEST_TEXT]

@@ -29,11 +29,16 @@ class Phrases:
 
 
 def foot_text(left: str, phrases: Phrases) -> str:
-    """Give a page foot in the file format's codes: text left, "Page 1 of 2" right, at most 255 characters."""
-    right = _foot_safe(phrases.text("page")).replace("{page}", "&P").replace("{pages}", "&N")
-    codes = f"&L{_FOOT_CODES}{{}}&R{_FOOT_CODES}{right}"
-    room = 255 - len(codes.format(""))
-    return codes.format(_cut(_foot_safe(left), room))
+    """Give the foot of the client's pages, in the owner's words for "Page 1 of 2"."""
+    return page_foot(left, phrases.text("page"))
+
+
+def page_foot(left: str, right: str = "Page {page} of {pages}") -> str:
+    """Give a page foot in the file format's codes, at most 255 characters; `right` names page and pages in braces."""
+    numbers = _cut(_foot_safe(right), 80).replace("{page}", "&P").replace("{pages}", "&N")
+    codes = f"&L{_FOOT_CODES}{{}}&R{_FOOT_CODES}{numbers}"
+    room = 255 - len(codes.replace("{}", ""))
+    return codes.replace("{}", _cut(_foot_safe(left), room), 1)
 
 
 def _foot_safe(text: str) -> str:

@@ -1,0 +1,133 @@
+"""Lists of the summary: headings that stay in view, rows that can be filtered, printed across the page."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+
+from xlsxwriter import Workbook
+from xlsxwriter.format import Format
+from xlsxwriter.worksheet import Worksheet
+
+from quoting.domain.places import column_letters
+from quoting.writing.inks import ACCENT, HAIRLINE, INK, QUIET, TINT, Inks
+from quoting.writing.pages import CellValue, printable, write_formula, write_value
+from quoting.writing.phrases import page_foot
+from quoting.writing.text_heights import line_count, row_height
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Heading:
+    """One column of a list: heading, width in pixels, number format ("" for text), whether its sum stands below."""
+
+    text: str
+    width: int
+    number_format: str = ""
+    is_summed: bool = False
+    bold: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Link:
+    """A cell that opens a file beside the workbook: `path` with "/" between folder and name."""
+
+    path: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Listing:
+    """One sheet of the summary. `empty` is what it says where there is no row."""
+
+    name: str
+    title: str
+    words: str
+    headings: tuple[Heading, ...]
+    rows: Sequence[Sequence[CellValue | Link]]
+    empty: str
+    paper: str = "A4"
+
+
+FIRST_ROW = 3
+"""Row (from 0) of the first line of every list: title, words and headings stand above it."""
+
+
+def write_listing(workbook: Workbook, inks: Inks, listing: Listing) -> None:
+    """Write a list as a sheet: headings frozen, filtered and repeated in print, one page wide."""
+    sheet = workbook.add_worksheet(listing.name)
+    sheet.hide_gridlines(2)
+    sheet.write_string(0, 0, printable(listing.title), inks(size=16, bold=True, color=ACCENT))
+    sheet.set_row(0, 26)
+    words = listing.words if listing.rows else listing.empty
+    sheet.write_string(1, 0, printable(words), inks(size=9, color=QUIET))
+    sheet.set_row(1, 18)
+    for column, heading in enumerate(listing.headings):
+        sheet.set_column_pixels(column, column, heading.width)
+        align = "right" if heading.number_format and "y" not in heading.number_format else "left"
+        ink = inks(size=9, bold=True, color=ACCENT, bg_color=TINT, align=align, text_wrap=True, valign="vcenter")
+        sheet.write_string(2, column, heading.text, ink)
+    sheet.set_row(2, 27)
+    for number, row in enumerate(listing.rows):
+        _write_row(sheet, inks, listing, FIRST_ROW + number, row)
+    if listing.rows and any(heading.is_summed for heading in listing.headings):
+        _write_sums(sheet, inks, listing)
+    _lay_out(sheet, listing)
+
+
+def _write_row(sheet: Worksheet, inks: Inks, listing: Listing, row: int, values: Sequence[CellValue | Link]) -> None:
+    lines = 1
+    for column, (heading, value) in enumerate(zip(listing.headings, values, strict=True)):
+        look: dict[str, object] = {"size": 9, "bold": heading.bold, "bottom": 1, "bottom_color": HAIRLINE, "text_wrap": True}
+        if isinstance(value, Link):
+            _write_link(sheet, row, column, value, inks(**look | {"color": ACCENT, "underline": 1}))
+        elif isinstance(value, str):
+            write_value(sheet, row, column, value, inks(**look))
+        else:
+            align = "left" if "y" in heading.number_format else "right"
+            write_value(sheet, row, column, value, inks(**look, num_format=heading.number_format, align=align))
+        text = value.text if isinstance(value, Link) else value if isinstance(value, str) else ""
+        lines = max(lines, line_count(text, heading.width, 9, bold=heading.bold))
+    sheet.set_row(row, min(row_height(lines, 9, padding=5), 409))
+
+
+def _write_link(sheet: Worksheet, row: int, column: int, link: Link, ink: Format) -> None:
+    done = sheet.write_url(row, column, f"external:{_encoded(link.path)}", ink, printable(link.text))
+    if done:  # a sheet takes so many links and such long ones; a cell beyond that says where the file is
+        sheet.write_string(row, column, printable(link.text), ink)
+
+
+def _encoded(path: str) -> str:
+    """Encode the signs that a link would take for something else; letters of every script stay readable."""
+    return "".join(f"%{ord(c):02X}" if c in _ENCODED else c for c in path)
+
+
+_ENCODED = frozenset(" #%\"<>[]^`{}?")
+
+
+def _write_sums(sheet: Worksheet, inks: Inks, listing: Listing) -> None:
+    row = FIRST_ROW + len(listing.rows)
+    for column, heading in enumerate(listing.headings):
+        ink = inks(size=9, bold=True, top=1, top_color=INK, num_format=heading.number_format or "General", align="right")
+        if not heading.is_summed:
+            sheet.write_blank(row, column, None, ink)
+            continue
+        amounts = [value for value in (line[column] for line in listing.rows) if isinstance(value, (int, Decimal))]
+        letter = column_letters(column + 1)
+        cells = f"{letter}{FIRST_ROW + 1}:{letter}{FIRST_ROW + len(listing.rows)}"
+        write_formula(sheet, row, column, f"SUM({cells})", sum(amounts, Decimal(0)), ink)
+    sheet.set_row(row, 18)
+
+
+def _lay_out(sheet: Worksheet, listing: Listing) -> None:
+    last = len(listing.headings) - 1
+    sheet.freeze_panes(FIRST_ROW, 0)
+    if listing.rows:
+        sheet.autofilter(FIRST_ROW - 1, 0, FIRST_ROW - 1 + len(listing.rows), last)
+    sheet.repeat_rows(FIRST_ROW - 1)
+    sheet.set_landscape()
+    sheet.set_paper(1 if listing.paper == "Letter" else 9)
+    sheet.set_margins(left=0.5, right=0.5, top=0.5, bottom=0.7)
+    sheet.set_footer(page_foot(listing.title), {"margin": 0.35})
+    sheet.print_area(0, 0, FIRST_ROW + max(len(listing.rows), 1), last)
+    sheet.fit_to_pages(1, 0)

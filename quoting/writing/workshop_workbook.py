@@ -1,0 +1,68 @@
+"""The workshop sheet: what the crew takes, builds and knows, and every figure's workings."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from quoting.domain.quotes import JobSheet
+from quoting.writing.build_pages import write_build
+from quoting.writing.file_names import numbered
+from quoting.writing.front_page import write_front
+from quoting.writing.inks import Inks, open_workbook
+from quoting.writing.pages import Page
+from quoting.writing.phrases import page_foot, sheet_name
+from quoting.writing.pull_list import write_pull_list
+from quoting.writing.workings_sheet import WIDTHS, place_steps, split_by_money, write_workings
+
+PAGE_WIDTHS = (34, 70, 108, 108, 108, 72, 72, 72)
+"""Pixels of the columns of the crew's pages, which share one grid."""
+
+
+def write_workshop(path: Path, sheet: JobSheet) -> None:
+    """Write a job's workshop workbook: front page, pull list, a build page per piece, workings.
+
+    Sheets "Workshop", "Pull list", "Build …" and "Workings" hold no money, so that they
+    can be handed to the crew; "Price workings" holds the rest. Every step of the
+    workings is a live formula over earlier steps. Equal job sheets give equal bytes.
+    OSError where `path` can't be written.
+    """
+    title = f"{numbered(sheet.quote)} workshop"
+    with open_workbook(path, title=title, author=sheet.quote.shop.name, made=sheet.quote.quote_date) as workbook:
+        inks = Inks(workbook)
+        paper, foot = sheet.quote.paper, page_foot(f"{title} · {sheet.quote.client}")
+
+        def page(name: str, widths: tuple[int, ...] = PAGE_WIDTHS) -> Page:
+            return Page(workbook.add_worksheet(name), inks, widths)
+
+        front = page("Workshop")
+        write_front(front, sheet)
+        front.set_paper(paper, foot=foot)
+        pulled = page("Pull list")
+        write_pull_list(pulled, sheet)
+        pulled.set_paper(paper, foot=foot, may_shrink=False)
+        taken = {"workshop", "pull list", "workings", "price workings"}
+        for piece in sheet.pieces:
+            built = page(_build_name(piece.label, taken))
+            write_build(built, sheet, piece)
+            built.set_paper(paper, foot=foot, may_shrink=False)
+        crew, priced = split_by_money(sheet.workings)
+        cells = place_steps({"Workings": crew, "Price workings": priced})
+        for name, sections, words in (
+            ("Workings", crew, "Change a given figure and everything that follows from it changes."),
+            ("Price workings", priced, "For the shop only: costs and prices."),
+        ):
+            workings = page(name, WIDTHS)
+            write_workings(workings, f"{name}, {numbered(sheet.quote)}", words, sections, cells, sheet.quote.currency)
+            workings.set_paper(paper, foot=foot, repeated=2, repeated_until=workings.row, may_shrink=False)
+
+
+def _build_name(label: str, taken: set[str]) -> str:
+    """Give a sheet name for a piece that no other sheet has, whatever the case."""
+    wanted = sheet_name(f"Build {label}", "Build")
+    name, number = wanted, 1
+    while name.casefold() in taken:
+        number += 1
+        tail = f" ({number})"
+        name = wanted[: 31 - len(tail)] + tail
+    taken.add(name.casefold())
+    return name
