@@ -126,7 +126,7 @@ def curve_follower(curve: str, span: float, rise: float, ring_width: float = 0.0
         return lambda share: _square_point(share, span, rise, ring_width)
     if curve in ("semicircle", "half hoop", "full hoop"):
         return lambda share: _circle_point(curve, span, share)
-    return _follow_chords(_smooth_curve(curve, span, rise))
+    return follow_chords(_smooth_curve(curve, span, rise))[1]
 
 
 def _circle_point(curve: str, span: float, share: float) -> CurvePoint:
@@ -161,7 +161,8 @@ def _smooth_curve(curve: str, span: float, rise: float) -> Callable[[float], tup
     raise ValueError(f"{curve!r} is no curve of an arch")
 
 
-def _follow_chords(point: Callable[[float], tuple[float, float]]) -> Callable[[float], CurvePoint]:
+def follow_chords(point: Callable[[float], tuple[float, float]]) -> tuple[float, Callable[[float], CurvePoint]]:
+    """Give the length of a smooth line, `point` from 0 to 1, and a function from a share of it to the point there."""
     points = [point(i / SAMPLES) for i in range(SAMPLES + 1)]
     lengths = [0.0]
     for (x1, y1), (x2, y2) in pairwise(points):
@@ -174,4 +175,4 @@ def _follow_chords(point: Callable[[float], tuple[float, float]]) -> Callable[[f
         part = (along - lengths[index]) / (lengths[index + 1] - lengths[index])
         return x1 + part * (x2 - x1), y1 + part * (y2 - y1), math.atan2(y2 - y1, x2 - x1)
 
-    return follow
+    return lengths[-1], follow
