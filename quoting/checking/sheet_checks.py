@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from datetime import date
 
@@ -108,9 +109,8 @@ def foreign_money(pool: Pool) -> Iterator[Problem]:
 def _is_foreign(value: Value, currency: str) -> bool:
     if not value.currency or value.currency == currency:
         return False
-    shared = next((codes for sign, codes in SIGNS_SHARED.items() if sign in value.seen.casefold()), frozenset[str]())
-    named = value.currency in value.seen.upper()
-    return named or not {value.currency, currency} <= shared
+    bare = re.sub(r"[\d\s.,'’+−-]", "", value.seen).casefold()
+    return not {value.currency, currency} <= SIGNS_SHARED.get(bare, frozenset[str]())
 
 
 def _foreign(sheet_key: str, row: Row, key: str, value: Value, currency: str) -> Problem:

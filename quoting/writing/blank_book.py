@@ -7,14 +7,9 @@ from datetime import date
 from pathlib import Path
 
 from quoting.domain.layouts import SheetLayout
-from quoting.writing.blank_sheets import (
-    HEADING_ROW,
-    LAST_ROW,
-    BlankRows,
-    BookLook,
-    write_settings_sheet,
-    write_table_sheet,
-)
+from quoting.writing.blank_cells import BlankRows
+from quoting.writing.blank_settings import write_settings_sheet
+from quoting.writing.blank_sheets import HEADING_ROW, LAST_ROW, BookLook, write_table_sheet
 from quoting.writing.drop_downs import DropDowns
 from quoting.writing.inks import Inks, open_workbook
 from quoting.writing.start_here import write_start_sheet
@@ -24,7 +19,12 @@ MADE = date(2031, 1, 1)
 
 
 def write_blank_book(
-    path: Path, layouts: Sequence[SheetLayout], rows: Mapping[str, BlankRows], *, is_metric: bool, title: str = "Blank book"
+    path: Path,
+    layouts: Sequence[SheetLayout],
+    rows: Mapping[str, BlankRows],
+    *,
+    is_metric: bool,
+    title: str = "Blank book",
 ) -> None:
     """Write a book with the sheets of `layouts`, in their order, after "Start here".
 

@@ -1,11 +1,9 @@
-"""The sheets of the blank book: tables with headings, and the settings sheet."""
+"""The sheets of the blank book: tables with headings and notes, drop-downs and colours."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import date, time
-from decimal import Decimal
 
 from xlsxwriter import Workbook
 from xlsxwriter.format import Format
@@ -14,23 +12,11 @@ from xlsxwriter.worksheet import Worksheet
 
 from quoting.domain.cells import Kind
 from quoting.domain.layouts import Column, SheetLayout
+from quoting.writing.blank_cells import BlankRows, write_note, write_value
 from quoting.writing.blank_headings import heading_note, heading_text, number_format
 from quoting.writing.drop_downs import DropDowns
 from quoting.writing.inks import ACCENT, HAIRLINE, INK, QUIET, TINT, WARNING, Inks
 from quoting.writing.text_heights import line_count, row_height
-
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TypedFormula:
-    """A formula as an owner types it ("=L30*2"), with the value it came to; "" where it was never worked out."""
-
-    formula: str
-    value: str | float = ""
-
-
-CellValue = str | int | float | Decimal | bool | date | time | TypedFormula
-BlankRows = Sequence[Mapping[str, CellValue]]
 
 HEADING_ROW = 4
 """The row of the headings, counted from 1; title, explanation and group names stand above it."""
@@ -45,9 +31,7 @@ WIDE = 150
 UNUSED = "#D5D9D9"
 """The grey of cells that a row's form does not use."""
 SENTENCES = ("text", "client_notes", "shop_notes", "address")
-MEANING_WIDTH = 80
-NOTE_WIDTH, NOTE_LINE = 300, 17
-"""Size of a heading's note in pixels: its width, and the height of one line."""
+"""Columns whose texts are sentences: they wrap, and their rows grow."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,7 +60,7 @@ class BookLook:
 
 
 def wraps(column: Column) -> bool:
-    """True where a column's texts are sentences: they wrap, and their rows grow."""
+    """True where a column's texts wrap."""
     return column.kind is Kind.TEXT and column.key in SENTENCES
 
 
@@ -113,20 +97,6 @@ def write_table_sheet(look: BookLook, layout: SheetLayout, rows: BlankRows) -> W
     return sheet
 
 
-def write_value(sheet: Worksheet, row: int, column: int, value: CellValue, ink: Format) -> None:
-    """Write one value with its own type; text is never taken for a formula, link or number."""
-    if isinstance(value, TypedFormula):
-        sheet.write_formula(row, column, value.formula, ink, value.value)
-    elif isinstance(value, bool):
-        sheet.write_string(row, column, "yes" if value else "no", ink)
-    elif isinstance(value, (int, float, Decimal)):
-        sheet.write_number(row, column, value, ink)
-    elif isinstance(value, (date, time)):
-        sheet.write_datetime(row, column, value, ink)
-    else:
-        sheet.write_string(row, column, value, ink)
-
-
 def _write_top(look: BookLook, sheet: Worksheet, layout: SheetLayout) -> None:
     sheet.hide_gridlines(2)
     sheet.set_row(0, 26)
@@ -155,15 +125,6 @@ def _write_about(look: BookLook, sheet: Worksheet, about: str, widths: Sequence[
 def _write_heading(look: BookLook, sheet: Worksheet, number: int, column: Column) -> None:
     sheet.write_string(HEADING_ROW - 1, number, heading_text(column, look.is_metric), look.heading(column))
     write_note(sheet, HEADING_ROW - 1, number, heading_note(column, look.is_metric))
-
-
-def write_note(sheet: Worksheet, row: int, column: int, note: str) -> None:
-    """Hang a note on a cell, large enough for its text."""
-    lines = sum(1 + len(line) // 44 for line in note.split("\n"))
-    sheet.write_comment(row, column, note, {
-        "x_scale": NOTE_WIDTH / 128, "height": NOTE_LINE * (lines + 1), "font_name": "Arial", "font_size": 9,
-        "color": "#FFFFFF",
-    })
 
 
 def _colour_blanks(look: BookLook, sheet: Worksheet, layout: SheetLayout) -> None:
@@ -206,63 +167,3 @@ def _set_up_page(look: BookLook, sheet: Worksheet, layout: SheetLayout) -> None:
     sheet.fit_to_pages(1 if wide < 250 else 2 if wide < 400 else 3, 0)
 
 
-def write_settings_sheet(look: BookLook, layout: SheetLayout, values: Mapping[str, CellValue]) -> Worksheet:
-    """The sheet of settings: one a row, with its value and what it means."""
-    sheet = look.workbook.add_worksheet(layout.name)
-    sheet.hide_gridlines(2)
-    sheet.set_row(0, 26)
-    sheet.write_string(0, 0, layout.name, look.inks(size=16, bold=True, color=ACCENT, valign="vcenter"))
-    sheet.write_string(1, 0, f"{layout.about} Dark settings must be filled in.", look.inks(color=QUIET))
-    sheet.set_row(1, 20)
-    last_row = HEADING_ROW + len(layout.columns)
-    headings = ("About", "Setting", "Value", "Meaning")
-    sheet.add_table(HEADING_ROW - 1, 0, last_row - 1, 3, {
-        "name": layout.name, "style": None, "autofilter": False, "columns": [{"header": name} for name in headings],
-    })
-    top = look.inks(bold=True, color="#FFFFFF", bg_color=ACCENT, border=1, border_color=HAIRLINE, valign="vcenter")
-    for number, (name, width) in enumerate(zip(headings, (17, 27, 30, MEANING_WIDTH), strict=True)):
-        sheet.write_string(HEADING_ROW - 1, number, name, top)
-        sheet.set_column(number, number, width)
-    before = ""
-    for index, column in enumerate(layout.columns):
-        group = "" if column.group == before else column.group
-        _write_setting(look, sheet, HEADING_ROW + index, column, group=group, value=values.get(column.key))
-        before = column.group
-    sheet.freeze_panes(HEADING_ROW, 0)
-    sheet.set_landscape()
-    sheet.set_paper(9 if look.is_metric else 1)
-    sheet.fit_to_pages(1, 0)
-    sheet.repeat_rows(HEADING_ROW - 1)
-    sheet.set_footer("&L&8&A&R&8&P / &N")
-    return sheet
-
-
-def _meaning(column: Column) -> str:
-    """What the Meaning column says of a setting."""
-    blank = f" Left blank: {column.default}." if column.default else ""
-    practice = " Common practice: measure your own." if column.common_practice else ""
-    example = "" if column.choices or column.kind is Kind.YES_NO else f" For example: {column.example}."
-    return f"{column.note}{example}{blank}{practice}"
-
-
-def _write_setting(
-    look: BookLook, sheet: Worksheet, row: int, column: Column, *, group: str, value: CellValue | None
-) -> None:
-    meaning = _meaning(column)
-    sheet.set_row(row, max(17, row_height(line_count(meaning, 7 * MEANING_WIDTH, 9), 9)))
-    quiet = look.inks(size=9, color=QUIET, border=1, border_color=HAIRLINE, text_wrap=True, valign="vcenter")
-    sheet.write_string(row, 0, group, quiet)
-    sheet.write_string(row, 1, column.heading, look.heading(column))
-    body = look.inks(num_format=number_format(column), border=1, border_color=HAIRLINE, align="left",
-                     indent=1, text_wrap=True, valign="vcenter")
-    if value is None:
-        sheet.write_blank(row, 2, None, body)
-    else:
-        write_value(sheet, row, 2, value, body)
-    sheet.write_string(row, 3, meaning, quiet)
-    rule = look.drop_downs.rule(column)
-    if rule is not None:
-        sheet.data_validation(row, 2, row, 2, {"ignore_blank": True, **rule})
-    if column.required:
-        needed = look.workbook.add_format({"bg_color": WARNING})
-        sheet.conditional_format(row, 2, row, 2, {"type": "blanks", "format": needed})

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from xlsxwriter.worksheet import Worksheet
 
 from quoting.domain.layouts import SheetLayout
-from quoting.writing.blank_sheets import BookLook
+from quoting.writing.blank_sheets import UNUSED, BookLook
 from quoting.writing.inks import ACCENT, HAIRLINE, INK, QUIET, TINT, WARNING
 
 START = "Start here"
@@ -16,13 +16,13 @@ STEPS = (
     ("shop", "Put in your shop's name, your money and your terms."),
     ("balloons", "Put in what you stock and what you pay. The prices that stand there are examples: type your own."),
     ("hardware", "The same for plates, poles, frames and decoration, to buy or to hire out."),
-    ("labour", "How long your hands take. The figures are common practice: measure your own, a minute with a watch each."),
+    ("labour", "How long your hands take. The figures are common practice: measure your own with a watch."),
     ("delivery", "What you charge by distance."),
     ("tax", "The taxes you have to charge. The rates that stand there are examples: ask your tax adviser."),
     ("wording", "If you like: every phrase that clients read, to change or translate."),
     ("builds", "If you like: your own recipes, for pieces that none of the forms covers."),
     ("jobs", "One row for each enquiry."),
-    ("pieces", "One row for each thing to build, hire or do. Choose its form first; the columns it doesn't use turn grey."),
+    ("pieces", "One row for each thing to build, hire or do. Choose its form; the columns it doesn't use turn grey."),
     ("adjustments", "If you like: discounts and surcharges."),
 )
 
@@ -34,11 +34,13 @@ TYPING = (
 )
 
 CAUTIONS = (
-    "Latex causes allergies; ask every client. Uninflated and broken balloons choke small children: pick up every piece.",
+    "Latex causes allergies; ask every client.",
+    "Uninflated and broken balloons choke small children: pick up every piece.",
     "Never breathe in helium. Keep cylinders upright, secured and in fresh air. Never let balloons go outdoors.",
     "Foil conducts: keep it off power lines and electrical equipment.",
     "Two people for ladders, for anything above 2 m and for wide arches.",
-    "Keep exits, escape routes, extinguishers and sprinklers clear. Outdoors, mind the wind and take pieces down in time.",
+    "Keep exits, escape routes, extinguishers and sprinklers clear.",
+    "Outdoors, mind the wind and take pieces down in time.",
     "What this program works out is for planning. Local codes and licensed practice come first.",
 )
 
@@ -57,8 +59,9 @@ def write_start_sheet(look: BookLook, layouts: Sequence[SheetLayout]) -> Workshe
     row = _write_steps(look, sheet, layouts, 3)
     row = _write_heading(look, sheet, row, "Make the quotes")
     for text in (
-        'Save the book. In a terminal, in the folder of the book:   quoting check "our book.xlsx"   names every mistake by its cell.',
-        'Then   quoting quote "our book.xlsx"   writes quotes, workshop sheets and a summary into a dated folder beside it.',
+        "Save the book. In a terminal, in the folder of the book:",
+        '    quoting check "our book.xlsx"    names every mistake by its cell and writes nothing;',
+        '    quoting quote "our book.xlsx"    writes quotes, workshop sheets and a summary into a dated folder.',
         "Your book itself is never changed.",
     ):
         sheet.write_string(row, 1, text, look.inks())
@@ -104,12 +107,12 @@ def _write_legend(look: BookLook, sheet: Worksheet, row: int) -> int:
     row = _write_heading(look, sheet, row, "Colours")
     edge = {"border": 1, "border_color": HAIRLINE}
     for sample, ink, text in (
-        ("Heading", look.inks(bold=True, color="#FFFFFF", bg_color=ACCENT, **edge), "must be filled in (bold, white on dark)"),
-        ("Heading", look.inks(color=INK, bg_color=TINT, **edge), "may be left blank"),
-        ("", look.inks(bg_color=WARNING, **edge), "a cell that this row still needs"),
-        ("", look.inks(bg_color="#D5D9D9", **edge), "a cell that this row's form does not use: skip it"),
+        ("Heading", look.inks(bold=True, color="#FFFFFF", bg_color=ACCENT, **edge), "Bold on dark: must be filled in."),
+        ("Heading", look.inks(color=INK, bg_color=TINT, **edge), "Plain on light: may be left blank."),
+        ("", look.inks(bg_color=WARNING, **edge), "A cell that this row still needs."),
+        ("", look.inks(bg_color=UNUSED, **edge), "A cell that this row's form does not use: skip it."),
     ):
         sheet.write_string(row, 1, sample, ink)
-        sheet.write_string(row, 2, text, look.inks())
+        sheet.write_string(row, 2, text, look.inks(indent=1))
         row += 1
     return row

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from decimal import Decimal
 
-from quoting.writing.blank_sheets import CellValue
+from quoting.writing.blank_cells import CellValue
 
 MEASURE = "common practice, measure your own"
 EXAMPLE = "example price, type your own"
@@ -44,11 +44,14 @@ def _shop(is_metric: bool) -> StartingRow:
 
 
 # Usual fills of rounds, in inches and in whole or half centimetres: common practice, no source.
-_FILLS = {5: ("4.5", 11), 9: ("8", 20), 11: ("9.5", 24), 12: ("10.5", 26), 16: ("14.5", 36), 24: ("21", 53), 36: ("32", 81)}
+_FILLS = {
+    5: ("4.5", 11), 9: ("8", 20), 11: ("9.5", 24), 12: ("10.5", 26), 16: ("14.5", 36), 24: ("21", 53), 36: ("32", 81),
+}
 
-_EVERYDAY = ("white", "black", "ivory", "red", "pink", "blush", "yellow", "orange", "lime", "sage", "blue", "navy", "lilac")
-_SHADES = {
-    "matt": {5: _EVERYDAY, 9: _EVERYDAY[:6], 11: _EVERYDAY, 12: _EVERYDAY[:6], 16: _EVERYDAY[:6], 24: ("white", "ivory"), 36: ("white", "ivory", "blush")},
+_FEW = ("white", "black", "ivory", "red", "pink", "blush")
+_EVERYDAY = (*_FEW, "yellow", "orange", "lime", "sage", "blue", "navy", "lilac")
+_SHADES: Mapping[str, Mapping[int, tuple[str, ...]]] = {
+    "matt": {5: _EVERYDAY, 9: _FEW, 11: _EVERYDAY, 12: _FEW, 16: _FEW, 24: ("white", "ivory"), 36: ("white", "ivory")},
     "pearl": {5: ("white", "pink", "gold"), 11: ("white", "pink", "gold", "lilac"), 16: ("white",)},
     "metallic": {5: ("gold", "silver"), 11: ("gold", "silver", "rose"), 16: ("gold",)},
     "mirror": {5: ("gold", "silver"), 11: ("gold", "silver", "rose")},
@@ -62,7 +65,8 @@ _PACKS: Mapping[str, Mapping[int, tuple[tuple[int, str], ...]]] = {
     "pearl": {5: ((100, "9.00"),), 11: ((100, "17.50"),), 16: ((50, "24.00"),)},
     "metallic": {5: ((100, "9.50"),), 11: ((25, "5.50"), (100, "18.00")), 16: ((50, "25.00"),)},
     "mirror": {5: ((50, "9.00"),), 11: ((25, "9.00"), (50, "17.00"))},
-    "clear": {5: ((100, "8.50"),), 11: ((100, "16.50"),), 16: ((50, "23.00"),), 24: ((10, "17.00"),), 36: ((5, "18.50"),)},
+    "clear": {5: ((100, "8.50"),), 11: ((100, "16.50"),), 16: ((50, "23.00"),), 24: ((10, "17.00"),),
+              36: ((5, "18.50"),)},
 }
 
 
@@ -72,7 +76,7 @@ def _balloons(is_metric: bool) -> Iterator[StartingRow]:
             fill: CellValue = _FILLS[size][1] if is_metric else Decimal(_FILLS[size][0])
             for colour in colours:
                 name = f"Round {size} {colour}" if finish == colour else f"Round {size} {finish} {colour}"
-                told = {"item": name, "shape": "round", "size": size, "finish": finish, "colour": colour}
+                told: StartingRow = {"item": name, "shape": "round", "size": size, "finish": finish, "colour": colour}
                 for pack, price in _PACKS[finish][size]:
                     yield {**told, "usual_fill": fill, **_pack(pack, price)}
     yield from _twisters(is_metric)
@@ -80,22 +84,25 @@ def _balloons(is_metric: bool) -> Iterator[StartingRow]:
 
 
 def _pack(count: int, price: str) -> StartingRow:
-    return {"pack": count, "pack_price": Decimal(price), "charge_by": "balloon", "source": f"{EXAMPLE}; the fill is {MEASURE}"}
+    source = f"{EXAMPLE}; fill: {MEASURE}"
+    return {"pack": count, "pack_price": Decimal(price), "charge_by": "balloon", "source": source}
 
 
 def _twisters(is_metric: bool) -> Iterator[StartingRow]:
-    for size, inches, cm, price in ((160, "0.9", "2.3", "8.00"), (260, "1.8", "4.5", "9.00"), (350, "2.7", "7", "11.00")):
+    kinds = ((160, "0.9", "2.3", "8.00"), (260, "1.8", "4.5", "9.00"), (350, "2.7", "7", "11.00"))
+    for size, inches, cm, price in kinds:
         for colour in ("white", "black", "gold", "pink", "blue", "sage"):
-            told = {"item": f"Twister {size} {colour}", "shape": "twister", "size": size, "finish": "matt", "colour": colour}
-            yield {**told, "usual_fill": Decimal(cm if is_metric else inches), **_pack(100, price)}
+            told: StartingRow = {"item": f"Twister {size} {colour}", "shape": "twister", "size": size}
+            fill = Decimal(cm if is_metric else inches)
+            yield {**told, "finish": "matt", "colour": colour, "usual_fill": fill, **_pack(100, price)}
 
 
 def _foils(is_metric: bool) -> Iterator[StartingRow]:
     fill: CellValue = 40 if is_metric else 16
     for form, price in (("star", "6.00"), ("heart", "6.00"), ("circle", "6.50")):
         for colour in ("gold", "silver", "rose"):
-            told = {"item": f"Foil {form} {colour}", "shape": "foil", "size": 18, "finish": "mirror", "colour": colour}
-            yield {**told, "usual_fill": fill, **_pack(10, price)}
+            told: StartingRow = {"item": f"Foil {form} {colour}", "shape": "foil", "size": 18, "finish": "mirror"}
+            yield {**told, "colour": colour, "usual_fill": fill, **_pack(10, price)}
 
 
 def _hardware(is_metric: bool) -> Iterator[StartingRow]:
@@ -115,8 +122,11 @@ def _hardware(is_metric: bool) -> Iterator[StartingRow]:
                diameter=measure("16", "40"), mass=mass("13", "6"))
     yield told("Base plate small", "base plate", "hire", "1.00", "4.00", owned=8, damage_hold=15,
                diameter=measure("10", "25"), mass=mass("6", "2.8"))
-    for feet, cm, cost, pounds, kg in (("4", 120, "0.60", "1.5", "0.7"), ("6", 180, "0.80", "2.2", "1"), ("7", 215, "0.90", "2.6", "1.2"),
-                                       ("8", 245, "1.00", "3", "1.4"), ("10", 305, "1.30", "3.7", "1.7")):
+    poles = (
+        ("4", 120, "0.60", "1.5", "0.7"), ("6", 180, "0.80", "2.2", "1"), ("7", 215, "0.90", "2.6", "1.2"),
+        ("8", 245, "1.00", "3", "1.4"), ("10", 305, "1.30", "3.7", "1.7"),
+    )
+    for feet, cm, cost, pounds, kg in poles:
         name = f"Pole {cm} cm" if is_metric else f"Pole {feet} ft"
         yield told(name, "pole", "hire", cost, "3.00", usual=True, owned=12, damage_hold=10,
                    length=measure(feet, str(cm)), diameter=measure("1", "2.5"), mass=mass(pounds, kg))
@@ -134,9 +144,10 @@ def _hardware(is_metric: bool) -> Iterator[StartingRow]:
 def _labour() -> Iterator[StartingRow]:
     workshop = (
         ("inflate round", 5, 15), ("inflate round", 12, 22), ("inflate round", 17, 45), ("inflate round", 24, 90),
-        ("inflate round", 36, 180), ("inflate foil", None, 60), ("inflate twister", None, 12), ("tie cluster", None, 20),
-        ("wind strand", None, 90), ("attach accent", None, 40), ("attach topper", None, 120), ("attach wrap", None, 180),
-        ("build ring", None, 25), ("set base and pole", None, 240), ("load piece", None, 180),
+        ("inflate round", 36, 180), ("inflate foil", None, 60), ("inflate twister", None, 12),
+        ("tie cluster", None, 20), ("build ring", None, 25), ("wind strand", None, 90), ("attach accent", None, 40),
+        ("attach topper", None, 120), ("attach wrap", None, 180), ("set base and pole", None, 240),
+        ("load piece", None, 180),
     )
     venue = (("unload piece", None, 180), ("install piece", None, 600), ("strike piece", None, 300))
     for where, rates in (("workshop", workshop), ("venue", venue)):
@@ -160,9 +171,10 @@ def _taxes(is_metric: bool) -> tuple[StartingRow, ...]:
     everything = "goods, hire, labour, delivery"
     if is_metric:
         return ({"code": "VAT", "name": "VAT (example rate)", "rate": Decimal("0.2"), "applies_to": everything},)
+    state, city = "State sales tax (example rate)", "City sales tax (example rate)"
     return (
-        {"code": "STATE", "name": "State sales tax (example rate)", "rate": Decimal("0.06"), "applies_to": everything},
-        {"code": "CITY", "name": "City sales tax (example rate)", "rate": Decimal("0.0125"), "applies_to": "goods, hire"},
+        {"code": "STATE", "name": state, "rate": Decimal("0.06"), "applies_to": everything},
+        {"code": "CITY", "name": city, "rate": Decimal("0.0125"), "applies_to": "goods, hire"},
     )
 
 
@@ -177,5 +189,5 @@ def _builds(is_metric: bool) -> tuple[StartingRow, ...]:
         {"build": "Gift corner", "what": "work", "item": "attach accent", "amount": 5, "per": "piece"},
         {"build": "Rail trim", "what": "balloon", "size": 11, "colour_place": 1, "amount": twelve, "per": length},
         {"build": "Rail trim", "what": "balloon", "size": 5, "colour_place": 2, "amount": four, "per": length},
-        {"build": "Rail trim", "what": "work", "item": "tie cluster", "amount": 4 if is_metric else Decimal("1.25"), "per": length},
+        {"build": "Rail trim", "what": "work", "item": "tie cluster", "amount": 4 if is_metric else 1, "per": length},
     )

@@ -33,7 +33,11 @@ def typed(value: object, kind: Kind) -> object:
 
 
 def table(
-    sheet_key: str, rows: Sequence[Mapping[str, object]], *, workbook: str = "book.xlsx", misread: Mapping[int, str] | None = None
+    sheet_key: str,
+    rows: Sequence[Mapping[str, object]],
+    *,
+    workbook: str = "book.xlsx",
+    misread: Mapping[int, str] | None = None,
 ) -> Table:
     """A table whose columns stand in the layout's order from column A; `misread` names one key per row index."""
     layout = layout_of(sheet_key)
@@ -71,24 +75,27 @@ def good_book() -> dict[str, list[dict[str, object]]]:
     """A small book without a fault: sheet key → rows, free to be spoiled by a test."""
     return {
         "shop": [{
-            "name": "Willow Lane Balloons", "currency": "USD", "layout": 1, "length_unit": "in", "distance_unit": "mi",
-            "prices_include_tax": False, "markup": 1.5, "workshop_cost": 18, "workshop_charge": 36, "venue_cost": 20,
+            "name": "Willow Lane Balloons", "currency": "USD", "layout": 1, "length_unit": "in",
+            "distance_unit": "mi", "prices_include_tax": False, "markup": 1.5, "workshop_cost": 18,
+            "workshop_charge": 36, "venue_cost": 20,
             "venue_charge": 40,
         }],
         "balloons": [
-            _balloon("Round 11 matt white", 11, "matt", "white", 100, 14.5),
-            _balloon("Round 11 matt white", 11, "matt", "white", 25, 4.5),
-            _balloon("Round 11 pearl gold", 11, "pearl", "gold", 100, 18),
-            {**_balloon("Foil star gold", 18, "mirror", "gold", 10, 12), "shape": "foil", "usual_fill": 40},
-            {**_balloon("Twister 260 white", 260, "matt", "white", 100, 9), "shape": "twister", "usual_fill": 5},
+            _balloon("Round 11 matt white", "white", 100, 14.5),
+            _balloon("Round 11 matt white", "white", 25, 4.5),
+            {**_balloon("Round 11 pearl gold", "gold", 100, 18), "finish": "pearl"},
+            {**_balloon("Foil star gold", "gold", 10, 12), "shape": "foil", "size": 18, "usual_fill": 40},
+            {**_balloon("Twister 260 white", "white", 100, 9), "shape": "twister", "size": 260, "usual_fill": 5},
         ],
         "hardware": [
             {"item": "Base plate steel", "part": "base plate", "use": "hire", "usual": True, "cost": 2, "charge": 6},
-            {"item": "Pole 7 ft", "part": "pole", "use": "hire", "usual": True, "cost": 1, "length": 213, "diameter": 2.5},
+            {"item": "Pole 7 ft", "part": "pole", "use": "hire", "usual": True, "cost": 1, "length": 213,
+             "diameter": 2.5},
             {"item": "Paper fan", "part": "decoration", "use": "buy", "cost": 1.2},
         ],
         "labour": [
-            {"activity": name, "seconds": 20, "where": "workshop"} for name in layout_of("labour").column("activity").choices
+            {"activity": name, "seconds": 20, "where": "workshop"}
+            for name in layout_of("labour").column("activity").choices
         ],
         "delivery": [
             {"up_to": 16, "charge": 0, "cost": 8},
@@ -109,7 +116,8 @@ def good_book() -> dict[str, list[dict[str, object]]]:
             _job("0413", "Alder Street School"),
         ],
         "pieces": [
-            {"job": "0412", "piece": "A", "form": "ring column", "height": 180, "fill": 24, "colours": ["white", "gold"], "pattern": "spiral"},
+            {"job": "0412", "piece": "A", "form": "ring column", "height": 180, "fill": 24,
+             "colours": ["white", "gold"], "pattern": "spiral"},
             {"job": "0412", "piece": "B", "form": "own build", "build": "Gift corner", "colours": ["white"]},
             {"job": "0413", "piece": "A", "form": "hire item", "item": "Pole 7 ft", "quantity": 2},
         ],
@@ -117,9 +125,9 @@ def good_book() -> dict[str, list[dict[str, object]]]:
     }
 
 
-def _balloon(item: str, size: int, finish: str, colour: str, pack: int, price: float) -> dict[str, object]:
+def _balloon(item: str, colour: str, pack: int, price: float) -> dict[str, object]:
     return {
-        "item": item, "shape": "round", "size": size, "finish": finish, "colour": colour, "usual_fill": 24.13,
+        "item": item, "shape": "round", "size": 11, "finish": "matt", "colour": colour, "usual_fill": 24.13,
         "pack": pack, "pack_price": price,
     }
 

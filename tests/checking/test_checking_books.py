@@ -109,7 +109,8 @@ def test_an_item_with_one_row_that_was_not_understood_is_left_out_whole():
 
 def test_money_of_another_currency_is_refused_where_its_sign_can_not_be_the_shops():
     for seen, currency, shop, is_wrong in (
-        ("€40", "EUR", "USD", True), ("$40", "USD", "CAD", False), ("USD 40", "USD", "CAD", True), ("40 £", "GBP", "GBP", False),
+        ("€40", "EUR", "USD", True), ("$40", "USD", "CAD", False), ("USD 40", "USD", "CAD", True),
+        ("US$ 40", "USD", "CAD", True), ("40 £", "GBP", "GBP", False), ("40 kr", "SEK", "NOK", False),
     ):
         book = good_book()
         book["shop"][0]["currency"] = shop
@@ -134,7 +135,7 @@ def test_pieces_name_their_job_in_any_case():
     outcome = checked(book)
     assert not outcome.problems
     job = outcome.value.jobs[1]
-    assert (job.code, {piece.job for piece in job.pieces}, job.adjustments[0].job) == ("Spring-4", {"Spring-4"}, "Spring-4")
+    assert {job.code, job.adjustments[0].job, *(piece.job for piece in job.pieces)} == {"Spring-4"}
 
 
 def test_the_order_of_rows_changes_nothing():

@@ -73,7 +73,8 @@ def test_standard_phrases_fill_in_by_name():
 
 def test_values_in_words():
     assert shown(sheet_schemas()["shop"]["properties"]["deposit"]["default"], Kind.PERCENT) == "50 %"
-    assert [layout_of("shop").column(k).default for k in ("tightness", "minimum_order", "valid_days")] == ["93 %", "0", "30"]
+    defaults = [layout_of("shop").column(key).default for key in ("tightness", "minimum_order", "valid_days")]
+    assert defaults == ["93 %", "0", "30"]
 
 
 def test_the_reference_names_every_column():

@@ -17,7 +17,7 @@ if __name__ == "__main__":
 
 from quoting.checking.layouts import book_layouts
 from quoting.writing.blank_book import write_blank_book
-from quoting.writing.blank_sheets import TypedFormula
+from quoting.writing.blank_cells import TypedFormula
 
 SCENARIOS = Path(__file__).parent
 ROOT = SCENARIOS.parent.parent
