@@ -19,9 +19,22 @@ def balloon_mass(balloon: Balloon) -> float:
     """Give the mass (g) of one balloon without its air: from a starting table, by area between its sizes."""
     if balloon.shape is Shape.FOIL:
         return _FOIL_G_PER_SQUARE_INCH * balloon.size**2
-    table = _TWISTER_G if balloon.shape is Shape.TWISTER else _ROUND_G
-    nearest = min(table, key=lambda size: abs(size - balloon.size))
-    return table[nearest] * (balloon.size / nearest) ** 2
+    if balloon.shape is Shape.TWISTER:
+        nearest = min(_TWISTER_G, key=lambda size: abs(size - balloon.size))
+        return _TWISTER_G[nearest]
+    return _round_mass(balloon.size)
+
+
+def _round_mass(size: int) -> float:
+    """Between two sizes of the table the mass goes with the area, as it does from 0 and beyond the largest."""
+    lower = max((known for known in _ROUND_G if known <= size), default=0)
+    upper = min((known for known in _ROUND_G if known >= size), default=0)
+    if lower == upper:
+        return _ROUND_G[size]
+    if not upper:
+        return _ROUND_G[lower] * (size / lower) ** 2
+    part = (size**2 - lower**2) / (upper**2 - lower**2)
+    return _ROUND_G.get(lower, 0.0) * (1 - part) + _ROUND_G[upper] * part
 
 
 def mass_of(parts: list[Part], hire: list[HireNeed], prices: PriceBook) -> float:
