@@ -32,7 +32,8 @@ def test_an_arch_takes_the_room_of_its_curve():
 
 
 def test_masses_grow_with_the_size_and_fill_the_gaps_of_the_table():
-    masses = [balloon_mass(balloon(Shape.ROUND, size, "matt", "ivory", None)) for size in (5, 7, 9, 10, 11, 12, 14, 16, 36, 40)]
+    sizes = (5, 7, 9, 10, 11, 12, 14, 16, 36, 40)
+    masses = [balloon_mass(balloon(Shape.ROUND, size, "matt", "ivory", None)) for size in sizes]
     assert masses == sorted(masses) and masses[0] == 1.0
     assert balloon_mass(balloon(Shape.ROUND, 4, "matt", "ivory", None)) == pytest.approx(0.64)
     assert balloon_mass(balloon(Shape.FOIL, 18, "foil", "silver", None)) == pytest.approx(16.2)
