@@ -64,9 +64,10 @@ ARCH = {"width": 10 * FOOT, "height": 8 * FOOT, "curve": "semi-ellipse", "size":
 # --- the registry and the fields -----------------------------------------------------
 
 
-def test_the_six_forms_are_found_by_name():
+def test_forms_are_found_by_name():
     names = [form.name for form in all_forms()]
-    assert names == ["graduated column", "hire item", "own build", "packed arch", "ring column", "service"]
+    first = {"graduated column", "hire item", "own build", "packed arch", "ring column", "service"}
+    assert names == sorted(names) and first <= set(names)
     assert all(form_named(name).name == name for name in names)
     with pytest.raises(KeyError):
         form_named("pyramid")
