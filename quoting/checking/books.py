@@ -72,7 +72,7 @@ def _row_problems(pool: Pool) -> tuple[list[Problem], Pool]:
     spoiled: set[Place] = set()
     for sheet_key, rows in pool.rows.items():
         for row in rows:
-            judged = check_row(sheet_key, row)
+            judged = check_row(sheet_key, row, pool.settings)
             problems += judged.problems
             if not judged.is_usable:
                 spoiled.add(row.place)

@@ -25,6 +25,8 @@ class Pool:
     shops: tuple[Row, ...]
     found: Mapping[str, Place]
     run_date: date
+    settings: Mapping[str, Place]
+    """Where the value of each setting stands, filled or blank: setting key → cell."""
     spoiled: frozenset[Place] = frozenset()
     """Places of the rows that something more than a note stands against."""
 
@@ -70,7 +72,9 @@ def pooled(tables: Sequence[Table], run_date: date) -> Pool:
         gathered[key] = tuple(_with_code(row, codes) for row in rows[key])
     gathered["shop"] = (_merged(shops),) if shops else ()
     found = {table.sheet_key: table.place for table in reversed(tables)}
-    return Pool(rows=gathered, shops=shops, found=found, run_date=run_date)
+    shop_tables = [table for table in reversed(tables) if table.sheet_key == "shop"]
+    settings = {key: place for table in shop_tables for key, place in table.headings.items()}
+    return Pool(rows=gathered, shops=shops, found=found, run_date=run_date, settings=settings)
 
 
 def _spelled(sheet_key: str, row: Row) -> Row:

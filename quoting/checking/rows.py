@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime, time
 from decimal import Decimal
 from functools import cache
+from types import MappingProxyType
 from typing import Any
 
 from jsonschema import Draft202012Validator
@@ -19,6 +20,7 @@ from quoting.checking.schemas import sheet_schemas
 from quoting.domain.cells import Row
 from quoting.domain.codes import problem
 from quoting.domain.layouts import Column
+from quoting.domain.places import Place
 from quoting.domain.problems import Level, Problem
 
 WIDE_CHOICE = 8
@@ -33,8 +35,8 @@ class RowCheck:
     problems: tuple[Problem, ...] = ()
 
 
-def check_row(sheet_key: str, row: Row) -> RowCheck:
-    """One row judged by its sheet's schema.
+def check_row(sheet_key: str, row: Row, settings: Mapping[str, Place] = MappingProxyType({})) -> RowCheck:
+    """One row judged by its sheet's schema; `settings` tells where the values of the settings sheet stand.
 
     Cells that reading could not understand (`row.misread`) are not spoken of again,
     nor a required column that the sheet lacks: reading has named its heading row.
@@ -52,6 +54,8 @@ def check_row(sheet_key: str, row: Row) -> RowCheck:
             if key in row.misread or (make is _missing and sheet_key != "shop" and key not in row.columns):
                 continue
             found = make(sheet_key, row, layout_of(sheet_key).column(key), error)
+            if sheet_key == "shop" and key in settings and key not in row.values:
+                found = replace(found, place=settings[key])
             problems.setdefault((key, found.code), found)
     return RowCheck(is_usable=is_usable, problems=tuple(problems.values()))
 

@@ -69,8 +69,11 @@ def layout_versions(pool: Pool) -> Iterator[Problem]:
 
 
 def misread_for_all(pool: Pool) -> Iterator[Problem]:
-    """A cell that every job depends on was filled but not understood; reading has said why at the cell."""
-    for key in ("shop", "tax", "adjustments"):
+    """A cell that every job depends on was filled but not understood; reading has said why.
+
+    Of the Shop sheet reading itself says that it stops everything.
+    """
+    for key in ("tax", "adjustments"):
         for row in pool.of(key):
             if row_level(key, row) is not Level.BOOK:
                 continue

@@ -24,6 +24,7 @@ def read_settings(sheet: Sheet, layout: SheetLayout, place: Place) -> Outcome[Ta
 
     Every problem here is of level book: a setting concerns all jobs. A setting that is
     there twice, and a filled one whose name comes close to one of ours, are not guessed at.
+    The table's `headings` are the places of the values, filled or blank.
     """
     found = _heading_cells(sheet)
     if found is None:
@@ -44,7 +45,9 @@ def read_settings(sheet: Sheet, layout: SheetLayout, place: Place) -> Outcome[Ta
         elif found_here.problems:
             misread.add(column.key)
     row_read = Row(place=place, values=values, columns={}, misread=frozenset(misread))
-    return Outcome(value=Table(sheet_key=layout.key, place=place, rows=(row_read,)), problems=tuple(problems))
+    places = {column.key: sheet.rows[row][name_column].place.at(value_column) for row, column in named.items()}
+    table = Table(sheet_key=layout.key, place=place, rows=(row_read,), headings=places)
+    return Outcome(value=table, problems=tuple(problems))
 
 
 def _heading_cells(sheet: Sheet) -> tuple[int, int, int] | None:

@@ -52,7 +52,7 @@ _FEW = ("white", "black", "ivory", "red", "pink", "blush")
 _EVERYDAY = (*_FEW, "yellow", "orange", "lime", "sage", "blue", "navy", "lilac")
 _SHADES: Mapping[str, Mapping[int, tuple[str, ...]]] = {
     "matt": {5: _EVERYDAY, 9: _FEW, 11: _EVERYDAY, 12: _FEW, 16: _FEW, 24: ("white", "ivory"), 36: ("white", "ivory")},
-    "pearl": {5: ("white", "pink", "gold"), 11: ("white", "pink", "gold", "lilac"), 16: ("white",)},
+    "pearl": {5: ("champagne", "peach", "gold"), 11: ("champagne", "peach", "mint", "gold"), 16: ("champagne",)},
     "metallic": {5: ("gold", "silver"), 11: ("gold", "silver", "rose"), 16: ("gold",)},
     "mirror": {5: ("gold", "silver"), 11: ("gold", "silver", "rose")},
     "clear": {5: ("clear",), 11: ("clear",), 16: ("clear",), 24: ("clear",), 36: ("clear",)},

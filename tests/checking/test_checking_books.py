@@ -7,11 +7,15 @@ from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from rows_made import RUN_DATE, cell, good_book, table, tables
 
 from quoting.checking.books import check_tables
+from quoting.checking.layouts import layout_of
 from quoting.checking.names import is_slip, natural_order
 from quoting.checking.wording import standard_wording
+from quoting.domain.cells import Kind, Value
 from quoting.domain.problems import Level
 
 
@@ -75,6 +79,16 @@ def test_two_shops_that_differ_hold_everything_at_the_setting_that_does():
     assert outcome.value.prices is None
 
 
+def test_a_blank_setting_is_named_by_its_value_cell_where_the_sheet_has_one():
+    book = good_book()
+    del book["shop"][0]["currency"]
+    made = list(tables(book))
+    where = replace(made[0].place, row=12, column=3)
+    made[0] = replace(made[0], headings={"currency": where})
+    [found] = check_tables(made, RUN_DATE).problems
+    assert (found.code, found.place) == ("P310", where)
+
+
 def test_settings_may_be_spread_over_two_books():
     book = good_book()
     book["shop"][0].pop("currency")
@@ -88,7 +102,7 @@ def test_a_cell_that_every_job_depends_on_and_that_was_not_understood_holds_them
         book["adjustments"][0].pop("job")
         made = [table(k, book[k], misread={0: wrong} if k == key else None) for k in book]
         outcome = check_tables(made, RUN_DATE)
-        assert {p.code for p in outcome.problems} == {"P404"}
+        assert {p.code for p in outcome.problems} == (set() if key == "shop" else {"P404"})
         assert outcome.value.prices is None and len(outcome.value.entries) == 2
 
 
@@ -185,3 +199,47 @@ def test_codes_one_slip_apart():
 
 def test_figures_in_names_sort_as_numbers():
     assert sorted(["A10", "b1", "A2", "a1", "10", "9"], key=natural_order) == ["9", "10", "a1", "A2", "A10", "b1"]
+
+
+def any_value(kind):
+    """Any value that reading may give for a kind, sensible or not."""
+    decimals = st.decimals(allow_nan=False, allow_infinity=False, places=3, min_value=-10**6, max_value=10**6)
+    wholes = st.integers(min_value=-(10**6), max_value=10**6)
+    texts = st.text(min_size=1, max_size=12)
+    simple = {
+        Kind.TEXT: texts | st.sampled_from(["none", "0412", "A", "Paper fan", "ring column", "{", "STATE"]),
+        Kind.WHOLE: wholes, Kind.DATE: st.dates(), Kind.TIME: st.times(), Kind.YES_NO: st.booleans(),
+        Kind.TEXTS: st.lists(texts, min_size=1, max_size=3).map(tuple),
+        Kind.LENGTHS: st.lists(decimals, min_size=1, max_size=3).map(tuple),
+        Kind.PERCENTS: st.lists(decimals, min_size=1, max_size=3).map(tuple),
+        Kind.WHOLES: st.lists(wholes, min_size=1, max_size=3).map(tuple),
+        Kind.AMOUNTS: st.lists(st.tuples(wholes, texts), min_size=1, max_size=3).map(tuple),
+    }
+    return simple.get(kind, decimals)
+
+
+@given(st.data())
+@settings(max_examples=150, deadline=None)
+def test_no_typed_value_anywhere_makes_checking_fail(data):
+    made = list(tables(good_book()))
+    for _ in range(data.draw(st.integers(1, 4))):
+        place = data.draw(st.integers(0, len(made) - 1))
+        spoiled = made[place]
+        column = data.draw(st.sampled_from(layout_of(spoiled.sheet_key).columns))
+        index = data.draw(st.integers(0, len(spoiled.rows) - 1))
+        row = spoiled.rows[index]
+        values = {key: value for key, value in row.values.items() if key != column.key}
+        wrong = row.misread
+        action = data.draw(st.sampled_from(["blank", "misread", "other", "other", "other"]))
+        if action == "misread":
+            wrong |= {column.key}
+        if action == "other":
+            value = data.draw(any_value(column.kind))
+            values[column.key] = Value(value=value, place=row.where(column.key), seen=str(value))
+        rows = (*spoiled.rows[:index], replace(row, values=values, misread=wrong), *spoiled.rows[index + 1 :])
+        made[place] = replace(spoiled, rows=rows)
+    outcome = check_tables(made, RUN_DATE)
+    blamed = {p.job for p in outcome.problems if p.level is not Level.NOTE}
+    assert {job.code for job in outcome.value.jobs}.isdisjoint(blamed)
+    if any(p.level is Level.BOOK for p in outcome.problems):
+        assert outcome.value.prices is None
