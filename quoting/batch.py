@@ -14,6 +14,7 @@ from pathlib import Path
 
 from quoting.checking.books import Checked, check_tables
 from quoting.checking.layouts import book_layouts
+from quoting.checking.wording import wording_rows
 from quoting.costing.jobs import cost_job
 from quoting.costing.packs import buying
 from quoting.domain.cells import Book, Table
@@ -29,8 +30,10 @@ from quoting.reading.book_files import find_books
 from quoting.reading.tables import read_tables
 from quoting.reading.workbooks import read_book
 from quoting.site.cautions import cautions_for
+from quoting.writing.blank_book import write_blank_book
 from quoting.writing.evening_folder import EveningFolder, evening_folder
 from quoting.writing.papers import write_papers
+from quoting.writing.starting_rows import starting_rows
 
 Told = Callable[[JobResult, int, int], None]
 """Called after each job with its result, its number from 1, and how many there are."""
@@ -93,6 +96,12 @@ def price_job(job: Job, prices: PriceBook) -> Outcome[JobSheet | None]:
         return Outcome(value=None, problems=problems)
     costed = cost_job(job, whole, prices, cautions_for(job, whole, prices))
     return Outcome(value=costed.value, problems=(*problems, *costed.problems))
+
+
+def make_blank_book(path: Path, *, is_metric: bool) -> None:
+    """Write a blank book with its starting price sheets. Equal bytes every time; OSError where it can't be written."""
+    rows = {**starting_rows(is_metric=is_metric), "wording": wording_rows()}
+    write_blank_book(path, book_layouts(), rows, is_metric=is_metric)
 
 
 def _read_books(sources: Sequence[Path]) -> Outcome[tuple[Book, ...]]:
