@@ -81,7 +81,7 @@ def test_starting_values_are_labelled_and_fills_stay_below_their_sizes(blank):
     # Usual fills of 5, 9, 11, 12, 16, 24 and 36 in rounds, in inches: common practice, no source.
     practice = {5: 4.5, 9: 8, 11: 9.5, 12: 10.5, 16: 14.5, 24: 21, 36: 32}
     for row in rows["balloons"]:
-        assert ZERO < row.get("usual_fill")
+        assert row.get("usual_fill") > ZERO
         if row.get("shape") == Shape.ROUND.value:
             assert abs(float(row.get("usual_fill")) / 2.54 - practice[row.get("size")]) < 0.35
 
@@ -101,7 +101,8 @@ def test_headings_carry_units_notes_and_looks(blank):
             assert column.note in cell.comment.text and column.example in cell.comment.text
             assert cell.font.b is column.required
             assert ("Must be filled in." in cell.comment.text) is column.required
-    assert heading_text(layout_of("pieces").column("height"), is_metric) == ("Height (cm)" if is_metric else "Height (ft)")
+    height = heading_text(layout_of("pieces").column("height"), is_metric)
+    assert height == ("Height (cm)" if is_metric else "Height (ft)")
 
 
 def test_drop_downs_offer_every_choice(blank):
