@@ -35,7 +35,11 @@ class Place:
     def __str__(self) -> str:
         if not self.sheet:
             return self.workbook
-        return f"{self.workbook}, {self.sheet}!{self.cell}" if self.cell else f"{self.workbook}, {self.sheet}"
+        if not self.row:
+            return f"{self.workbook}, {self.sheet}"
+        if not self.column:
+            return f"{self.workbook}, {self.sheet}, row {self.row}"
+        return f"{self.workbook}, {self.sheet}!{self.cell}"
 
 
 def column_letters(column: int) -> str:
