@@ -167,6 +167,10 @@ CODES: dict[str, Code] = {
     "P536": Code(level=HOLD, why="a wrap needs {heading} of the piece", fix="type it, or leave the wrap blank"),
     "P537": Code(level=HOLD, why="a piece of more than {most} {what} is taken for a slip", fix="check the amounts and lengths of this piece"),
     "P538": Code(level=HOLD, why="{heading} is missing", fix="fill it in"),
+    "P539": Code(level=HOLD, why="{heading} is {typed}, but {rule}", fix="leave one of them blank, or correct it"),
+    "P560": Code(level=HOLD, why="a garland {length} long can't hang between points {width} apart", fix="type a larger length, or a smaller width"),
+    "P561": Code(level=HOLD, why="a garland that goes {route} needs {needs}", fix="type it, e.g. {example}"),
+    "P562": Code(level=HOLD, why="the balloons of {size} in have no one usual fill, and a filler takes its usual fill", fix="give them one in the Balloons sheet, or name another size"),
     # --- P6: stock, labour, delivery, price -----------------------------------------
     "P601": Code(level=HOLD, why="no pack of {item} has a price on {day}", fix="give one of its packs a price that holds on that day, or use another item"),
     "P602": Code(level=HOLD, why="no number of spares is enough for {item}: its chance of breaking or the shop's service level is 100 % or more", fix="type a chance and a service level below 100 %"),

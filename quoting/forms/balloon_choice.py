@@ -62,9 +62,9 @@ def usual_fill(draft: Draft, size: int, colours: tuple[str, ...]) -> Decimal | N
 
 
 def choose_balloons(
-    draft: Draft, shape: Shape, size: int, colours: tuple[str, ...]
+    draft: Draft, shape: Shape, size: int, colours: tuple[str, ...], key: str = "colours"
 ) -> tuple[Balloon, ...] | None:
-    """Give the one balloon of each colour in a shape and size; reports where there is none or two."""
+    """Give the one balloon of each colour in a shape and size; reports at the colours' cell `key`."""
     chosen: list[Balloon] = []
     for colour in colours:
         found = draft.prices.balloons_of(shape=shape, size=size, colour=colour)
@@ -72,16 +72,17 @@ def choose_balloons(
         found = tuple(exact) if len(exact) == 1 else found
         what = f"{shape.value} {size}" + (" in" if shape is not Shape.TWISTER else "")
         if not found:
-            _report_missing(draft, shape, size, colour, what)
+            _report_missing(draft, what, (shape, size), colour, key)
         elif len(found) > 1:
             names = _listed([_name(balloon) for balloon in found])
-            draft.complain("P505", "colours", colour=f'"{colour}"', what=what, choices=names)
+            draft.complain("P505", key, colour=f'"{colour}"', what=what, choices=names)
         else:
             chosen.append(found[0])
     return tuple(chosen) if len(chosen) == len(colours) else None
 
 
-def _report_missing(draft: Draft, shape: Shape, size: int, colour: str, what: str) -> None:
+def _report_missing(draft: Draft, what: str, kind: tuple[Shape, int], colour: str, key: str) -> None:
+    shape, size = kind
     stocked = _colours_in(draft.prices, shape, size)
     sizes = [b.size for b in draft.prices.balloons if b.shape is shape and b.has_colour(colour)]
     close = difflib.get_close_matches(colour.casefold(), stocked, n=3, cutoff=0.7)
@@ -91,7 +92,7 @@ def _report_missing(draft: Draft, shape: Shape, size: int, colour: str, what: st
     elif sizes:
         hint = f"{colour} is stocked in {_listed([str(s) for s in sorted(set(sizes))])}; or {hint}"
     draft.complain(
-        "P504", "colours", colour=f'"{colour}"', what=what, stocked=_listed(stocked) or "nothing", hint=hint
+        "P504", key, colour=f'"{colour}"', what=what, stocked=_listed(stocked) or "nothing", hint=hint
     )
 
 

@@ -49,6 +49,10 @@ class Draft:
         value = self.piece.row.get(key)
         return value if isinstance(value, int) and not isinstance(value, bool) else default
 
+    def says_yes(self, key: str) -> bool:
+        """Tell whether a yes-or-no field says yes; blank is no."""
+        return self.piece.row.get(key) is True
+
     def decimal(self, key: str) -> Decimal | None:
         """Give the number, percent or length (cm) of a field, None where it is blank."""
         value = self.piece.row.get(key)
@@ -176,5 +180,7 @@ HEADINGS = {
     "shares": "Shares", "blocks": "Rings per block", "topper_fill": "Topper fill", "wrap_turns": "Wrap turns",
     "middle_fill": "Middle fill", "twister": "Twister", "strands": "Strands", "turns": "Turns", "height": "Height",
     "foot_fills": "Fills at each end", "rings": "Rings", "fill": "Fill", "fills": "Fills", "size": "Size",
+    "width": "Width", "length": "Length", "leg": "Straight leg", "tip": "Height of the tip", "sag": "Sag",
+    "segments": "Segments", "repeat": "Repeat fills", "filler_shares": "Shares of filler colours",
 }
 """Headings of the fields that problems name."""

@@ -17,10 +17,13 @@ Schema = Mapping[str, object]
 CURVES = ("semicircle", "semi-ellipse", "catenary", "parabola", "square", "full hoop", "half hoop")
 PATTERNS = ("solid", "spiral", "bands", "blocks", "mix")
 MIDDLES = ("rings", "twisters")
+ROUTES = ("straight", "swag", "draped", "up and across")
+FULLNESSES = ("light", "medium", "full")
+FACES = ("one", "both")
 NONE = "none"
 """What an owner types for hardware that a piece shall go without."""
 
-_SIZE, _RINGS, _COLOUR, _TOP, _STAND = "Size", "Rings", "Colours", "Tied on", "Hardware"
+_SIZE, _RINGS, _FILLERS, _COLOUR, _TOP, _STAND = "Size", "Rings", "Fillers", "Colours", "Tied on", "Hardware"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,6 +47,7 @@ _LONG, _SHORT = ["ft", "cm"], ["in", "cm"]
 _LENGTH = {"type": "number", "exclusiveMinimum": 0}
 _POSITIVE = {"type": "array", "minItems": 1, "items": _LENGTH}
 _NAME = {"type": "string", "minLength": 1}
+_SHARES = {"type": "array", "minItems": 1, "items": {"type": "number", "exclusiveMinimum": 0}}
 
 
 def pieces_fields() -> Mapping[str, Schema]:
@@ -140,6 +144,49 @@ def pieces_fields() -> Mapping[str, Schema]:
             fix="choose one of the list",
             rules={"type": "string", "enum": list(CURVES)}, width=13,
         ),
+        "leg": _field(
+            "Straight leg",
+            "How far a leg of the arch goes straight up before its curve begins.",
+            kind="length", example="4 ft", group=_SIZE,
+            fix="type one length, e.g. 4 ft or 1.2 m",
+            rules=_LENGTH, units=_LONG,
+        ),
+        "tip": _field(
+            "Height of the tip",
+            "Where a demi-arch ends, over the floor. Left blank: at its highest point.",
+            kind="length", example="5 ft", group=_SIZE,
+            fix="type one length, e.g. 5 ft or 1.5 m",
+            rules=_LENGTH, units=_LONG,
+        ),
+        "route": _field(
+            "Route",
+            "How a garland goes: straight, swag (hangs between two points), draped (hangs from point to point),"
+            " or up and across (up one side, then along the top).",
+            kind="text", example="swag", group=_SIZE,
+            fix="choose one of the list",
+            rules={"type": "string", "enum": list(ROUTES)}, width=13,
+        ),
+        "sag": _field(
+            "Sag",
+            "How far the garland hangs below its points; from it comes the length, or from the length the sag.",
+            kind="length", example="2 ft", group=_SIZE,
+            fix="type one length, e.g. 2 ft or 60 cm",
+            rules=_LENGTH, units=_LONG,
+        ),
+        "segments": _field(
+            "Segments",
+            "For a draped garland: the distance from each point it hangs from to the next.",
+            kind="list of lengths", example="4 ft, 4 ft, 3 ft", group=_SIZE,
+            fix="type lengths with commas between, e.g. 4 ft, 4 ft, 3 ft",
+            rules={**_POSITIVE, "maxItems": 40}, width=16, units=_LONG,
+        ),
+        "faces": _field(
+            "Faces",
+            "From how many sides guests see it: both, or one against a wall. Left blank: both.",
+            kind="text", example="one", group=_SIZE,
+            fix="choose one or both",
+            rules={"type": "string", "enum": list(FACES), "default": "both"}, width=8,
+        ),
         "per_ring": _field(
             "Balloons per ring",
             "How many balloons a ring has; four is usual.",
@@ -153,6 +200,49 @@ def pieces_fields() -> Mapping[str, Schema]:
             kind="whole number", example="9", group=_RINGS,
             fix="type a whole number, e.g. 9",
             rules={"type": "integer", "minimum": 1, "maximum": 2000}, width=8,
+        ),
+        "repeat": _field(
+            "Repeat fills",
+            "Yes: the list of fills starts again and again, until the height or the number of rings is reached.",
+            kind="yes or no", example="yes", group=_RINGS,
+            fix="choose yes or no",
+            rules={"type": "boolean", "default": False}, width=8,
+        ),
+        "fullness": _field(
+            "Fullness",
+            "How thickly the spine of a garland is filled; the Shop sheet says how many filler clusters each means."
+            " Left blank: medium.",
+            kind="text", example="medium", group=_FILLERS,
+            fix="choose light, medium or full",
+            rules={"type": "string", "enum": list(FULLNESSES), "default": "medium"}, width=10,
+        ),
+        "filler_sizes": _field(
+            "Filler sizes",
+            "Nominal sizes of the filler balloons in inches, each at its usual fill.",
+            kind="list of whole numbers", example="5, 11, 16", group=_FILLERS,
+            fix="type the sizes printed on the packs with commas between, e.g. 5, 11, 16",
+            rules={"type": "array", "minItems": 1, "items": {"type": "integer", "minimum": 1, "maximum": 999}},
+        ),
+        "filler_size_shares": _field(
+            "Shares of filler sizes",
+            "The share of each filler size, in the order of the sizes. Left blank: equal shares.",
+            kind="list of percents", example="60 %, 30 %, 10 %", group=_FILLERS,
+            fix="type one percent per size with commas between, e.g. 60 %, 30 %, 10 %",
+            rules=_SHARES, width=16,
+        ),
+        "filler_colours": _field(
+            "Filler colours",
+            "Colours of the fillers, as the Balloons sheet names them. Left blank: the colours of the spine.",
+            kind="list of texts", example="ivory, sage", group=_FILLERS,
+            fix="type colours with commas between, e.g. ivory, pearl gold",
+            rules={"type": "array", "minItems": 1, "items": _NAME}, width=24,
+        ),
+        "filler_shares": _field(
+            "Shares of filler colours",
+            "The share of each filler colour, in the order of the colours. Left blank: as the spine, or equal shares.",
+            kind="list of percents", example="50 %, 50 %", group=_FILLERS,
+            fix="type one percent per colour with commas between, e.g. 60 %, 40 %",
+            rules=_SHARES, width=16,
         ),
         "pattern": _field(
             "Pattern",
@@ -173,7 +263,7 @@ def pieces_fields() -> Mapping[str, Schema]:
             "For a mix: the share of each colour, in the order of the colours. Left blank: equal shares.",
             kind="list of percents", example="60 %, 40 %", group=_COLOUR,
             fix="type one percent per colour with commas between, e.g. 60 %, 40 %",
-            rules={"type": "array", "minItems": 1, "items": {"type": "number", "exclusiveMinimum": 0}},
+            rules=_SHARES,
         ),
         "blocks": _field(
             "Rings per block",

@@ -92,6 +92,14 @@ def _mixed_within(pattern: Pattern, number: int, first: str, last: str, *, rows:
     other colours' balloons before it, as in `patterns`: an earlier colour goes first in a tie.
     """
     row, mine = f"ROW($1:${rows})", kept(f"mix {number}")
+    rank = rank_in_mix(pattern, number, row)
+    within = f"({row}<={mine})*({rank}>{first}*{{per ring}})*({rank}<={last}*{{per ring}})"
+    return f"IF({mine}=0,0,SUMPRODUCT({within}))"
+
+
+def rank_in_mix(pattern: Pattern, number: int, row: str) -> str:
+    """Give the rank, in the whole walk of a mix, of balloon `row` (from 1) of colour `number` (from 1)."""
+    mine = kept(f"mix {number}")
     ranks = [row]
     for other in range(1, len(pattern.colours) + 1):
         theirs = kept(f"mix {other}")
@@ -99,6 +107,4 @@ def _mixed_within(pattern: Pattern, number: int, first: str, last: str, *, rows:
             ranks.append(f"INT(({theirs}*(2*{row}-1)+{mine})/(2*{mine}))")
         elif other > number:
             ranks.append(f"-INT(({mine}-{theirs}*(2*{row}-1))/(2*{mine}))")
-    rank = "+".join(ranks).replace("+-", "-")
-    within = f"({row}<={mine})*({rank}>{first}*{{per ring}})*({rank}<={last}*{{per ring}})"
-    return f"IF({mine}=0,0,SUMPRODUCT({within}))"
+    return "+".join(ranks).replace("+-", "-")

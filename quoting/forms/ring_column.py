@@ -17,6 +17,7 @@ from quoting.forms.fields import TIED_ON, fields
 from quoting.forms.pattern_formulas import add_pattern_steps
 from quoting.forms.patterns import Pattern, fitted_to, walk_colours
 from quoting.forms.registry import Form
+from quoting.forms.repeated_column import plan_repeated
 from quoting.forms.ring_parts import RingWork, add_ring_layers, add_ring_parts, ring_positions
 from quoting.forms.stack_workings import add_rings_in_all, add_spans, add_stack_steps, add_width
 from quoting.forms.stacks import Run, Stack, run_of, runs_of, stack_of
@@ -28,6 +29,8 @@ def plan(piece: Piece, prices: PriceBook) -> Outcome[Plan | None]:
     if not draft.has_all("colours"):
         return draft.refused()
     asked = ring_fields(draft)
+    if draft.says_yes("repeat"):
+        return plan_repeated(draft, asked, FORM.name)
     runs = _listed_runs(draft, asked.colours) if draft.is_filled("fills") else _equal_run(draft, asked.colours)
     if runs is None or asked.pattern is None or draft.is_held:
         return draft.refused()
@@ -100,7 +103,7 @@ FORM = Form(
     name="ring column",
     summary="Rings of balloons round a pole: one fill all the way, or a list of fills from the floor up.",
     fields=fields(
-        "height", "rings", "size", "fill", "fills", "per_ring", "pattern", "colours*", "shares", "blocks",
+        "height", "rings", "size", "fill", "fills", "repeat", "per_ring", "pattern", "colours*", "shares", "blocks",
         *TIED_ON, "base", "pole",
     ),
     plan=plan,

@@ -82,7 +82,7 @@ def ellipse_part(left: tuple[float, float], half_width: float, rise: float, angl
 
 
 def joined(paths: Sequence[Path]) -> Path:
-    """Give the paths one after the other; each must start where the one before ends. Parts of no length are left out."""
+    """Give the paths one after the other; each starts where the one before ends; parts of no length are left out."""
     parts = [path for path in paths if path.length > 0]
     ends = [0.0]
     for part in parts:
