@@ -19,7 +19,7 @@ ALWAYS_RECALCULATE = """<?xml version="1.0" encoding="UTF-8"?>
 
 
 def convert(files: Sequence[Path], kind: str, into: Path) -> list[Path]:
-    """Every file opened and saved again as `kind` ("xlsx" or "pdf"), in one run of the software.
+    """Every file opened and saved again as `kind` ("xlsx", "ods" or "pdf"), in one run of the software.
 
     Files are told apart by number, so two of one name don't overwrite each other.
     """
@@ -28,7 +28,7 @@ def convert(files: Sequence[Path], kind: str, into: Path) -> list[Path]:
     sources.mkdir()
     (profile / "user" / "registrymodifications.xcu").write_text(ALWAYS_RECALCULATE, "utf-8")
     copies = [Path(shutil.copy(file, sources / f"{number}{file.suffix}")) for number, file in enumerate(files)]
-    filters = {"xlsx": "xlsx:Calc MS Excel 2007 XML", "pdf": "pdf"}
+    filters = {"xlsx": "xlsx:Calc MS Excel 2007 XML", "pdf": "pdf", "ods": "ods"}
     subprocess.run(
         ["soffice", f"-env:UserInstallation={profile.as_uri()}", "--headless", "--convert-to", filters[kind],
          "--outdir", str(out), *map(str, copies)],

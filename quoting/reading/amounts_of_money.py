@@ -17,15 +17,19 @@ _SIGNS = {
     "zł": "PLN", "Kč": "CZK", "kr": "SEK", "kr.": "DKK", "Fr.": "CHF", "Ft": "HUF", "lei": "RON", "R": "ZAR",
 }
 # ISO 4217 alphabetic codes in use (from memory of the published list).
-_CODES = frozenset(
+_CODE_LIST = (
     "AED AFN ALL AMD ANG AOA ARS AUD AWG AZN BAM BBD BDT BGN BHD BIF BMD BND BOB BRL BSD BTN BWP BYN BZD CAD CDF CHF"
     " CLP CNY COP CRC CUP CVE CZK DJF DKK DOP DZD EGP ERN ETB EUR FJD FKP GBP GEL GHS GIP GMD GNF GTQ GYD HKD HNL HTG"
     " HUF IDR ILS INR IQD IRR ISK JMD JOD JPY KES KGS KHR KMF KPW KRW KWD KYD KZT LAK LBP LKR LRD LSL LYD MAD MDL MGA"
     " MKD MMK MNT MOP MRU MUR MVR MWK MXN MYR MZN NAD NGN NIO NOK NPR NZD OMR PAB PEN PGK PHP PKR PLN PYG QAR RON RSD"
     " RUB RWF SAR SBD SCR SDG SEK SGD SHP SLE SOS SRD SSP STN SVC SYP SZL THB TJS TMT TND TOP TRY TTD TWD TZS UAH UGX"
-    " USD UYU UZS VES VND VUV WST XAF XCD XOF XPF YER ZAR ZMW ZWG".split()
+    " USD UYU UZS VES VND VUV WST XAF XCD XOF XPF YER ZAR ZMW ZWG"
 )
-_PARTS = re.compile(r"([-−+]?)\s*([^0-9.,\s'’+−-]*(?:\.(?=\s))?)\s*([-−+]?[0-9.,][0-9.,'’\s]*?)\s*([^0-9.,\s'’+−-]*\.?)")
+_CODES = frozenset(_CODE_LIST.split())
+_PARTS = re.compile(
+    r"([-−+]?)\s*([^0-9.,\s'’+−-]*(?:\.(?=\s))?)"
+    r"\s*([-−+]?[0-9.,][0-9.,'’\s]*?)\s*([^0-9.,\s'’+−-]*\.?)"
+)
 
 
 def currency_of(sign: str) -> str:

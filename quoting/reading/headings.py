@@ -141,8 +141,9 @@ def _heading(place: Place, column: Column, brackets: str, seen: str) -> tuple[He
         return Heading(column=column, place=place, unit=unit), ()
     example = f"{column.heading} ({column.units[0]})" if column.units else column.heading
     facts: dict[str, str] = {"unit": brackets, "heading": column.heading, "example": example}
-    doubt = None if measure else Trouble(code="P110", facts=facts)
-    return Heading(column=column, place=place, doubt=doubt), (trouble_at(Trouble(code="P110", facts=facts), place, seen),)
+    trouble = Trouble(code="P110", facts=facts)
+    heading = Heading(column=column, place=place, doubt=None if measure else trouble)
+    return heading, (trouble_at(trouble, place, seen),)
 
 
 def _near_misses(

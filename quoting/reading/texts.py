@@ -20,7 +20,7 @@ _FORMAT = re.compile(
 
 
 def without_escapes(text: str) -> str:
-    """A text of an .xlsx part, its _x000D_ escapes turned into the signs they stand for (ECMA-376 part 1, 22.9.2.19)."""
+    """A text of an .xlsx part, its _x000D_ escapes turned into the signs meant (ECMA-376 part 1, 22.9.2.19)."""
     return _ESCAPE.sub(lambda found: chr(int(found[1], 16)), text) if "_x" in text else text
 
 
@@ -80,7 +80,8 @@ def frame_of(number_format: str) -> Frame:
         if found["bare"] == ";":
             break
         if found["digits"] is not None:
-            digits += found["digits"]
+            digits += found["digits"].strip()
+            behind += " " * found["digits"].endswith(" ")
             continue
         literal = found["quoted"] or found["escaped"] or found["sign"] or found["bare"] or ""
         before, behind = (before, behind + literal) if digits else (before + literal, behind)
