@@ -94,6 +94,10 @@ class Shop:
     """Built pitch of rings ÷ pitch of touching rings."""
     twister_fill_share: Decimal
     twister_stretch: Decimal
+    fillers_light: Decimal = Decimal("2.6")
+    """Filler clusters per metre of one face of a garland; so the next two. Common practice, no source."""
+    fillers_medium: Decimal = Decimal(4)
+    fillers_full: Decimal = Decimal(6)
     deposit: Decimal
     deposit_days: int
     """Days after the quote date by which the deposit is due."""

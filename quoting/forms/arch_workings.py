@@ -26,12 +26,17 @@ def add_arch_steps(
     fixed = {"semicircle": "{span}/2", "half hoop": "{span}/2", "full hoop": "{span}"}.get(curve, "")
     draft.length_step("rise", "Height of the centre line", rise_cm, formula=fixed)
     add_ring_givens(draft, stack.per_ring, stack.tightness)
-    run = stack.runs[0]
-    _add_run(draft, stack)
+    add_arch_run(draft, stack)
     add_width(draft, stack)
     if curve == "catenary":
         _add_catenary(draft, span_cm, rise_cm)
-    draft.length_step("length", f"Length of the {curve}", length_cm, formula=_LENGTHS[curve], words=_WORDS[curve])
+    draft.length_step("length", f"Length of the {curve}", length_cm, formula=LENGTHS[curve], words=_WORDS[curve])
+    add_rings_along(draft, stack, length_cm)
+
+
+def add_rings_along(draft: Draft, stack: Stack, length_cm: float) -> None:
+    """Add the rings along the earlier step "length" under the key "rings"."""
+    run = stack.runs[0]
     draft.step("rings unrounded", "Rings, not rounded",
                shown_length(length_cm, draft.unit) / shown_length(stack.pitch_cm(run), draft.unit),
                formula="{length}/{pitch}", unit="rings")
@@ -39,7 +44,8 @@ def add_arch_steps(
                formula=f"MAX(1,{nearest('{rings unrounded}')})")
 
 
-def _add_run(draft: Draft, stack: Stack) -> None:
+def add_arch_run(draft: Draft, stack: Stack) -> None:
+    """Add fill, radius and built pitch of the one run of an arch, the last under the key "pitch"."""
     run = stack.runs[0]
     add_run_steps(draft, stack, 1, run)
     if not run.has_pitch:  # an arch of a single ring is counted by its pitch all the same
@@ -62,7 +68,7 @@ def _add_catenary(draft: Draft, span_cm: float, rise_cm: float) -> None:
 
 
 _TURN = f"(ROW($1:${SLICES})-0.5)*PI()/{SLICES}"
-_LENGTHS = {
+LENGTHS = {
     "semicircle": "PI()*{span}/2",
     "half hoop": "PI()*{span}/2",
     "full hoop": "PI()*{span}",
@@ -71,6 +77,8 @@ _LENGTHS = {
     "catenary": f"{{span}}*SINH({{shape {NEWTON_STEPS}}})/{{shape {NEWTON_STEPS}}}",
     "semi-ellipse": f"PI()/{SLICES}*SUMPRODUCT(SQRT(({{span}}/2*SIN({_TURN}))^2+({{rise}}*COS({_TURN}))^2))",
 }
+"""Length of each curve as a formula over the steps "span" and "rise" (and "ring width", "shape 14")."""
+
 _WORDS = {
     "semicircle": "half a circle",
     "half hoop": "half a circle",
