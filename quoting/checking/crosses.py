@@ -42,6 +42,7 @@ CHECKS: tuple[Check, ...] = (
     job_checks.deliveries,
     piece_checks.unknown_things,
     piece_checks.doubtful_usuals,
+    piece_checks.doubtful_balloons,
     piece_checks.overfilled_pieces,
     adjustment_checks.adjusted_jobs,
     adjustment_checks.adjusted_pieces,

@@ -141,3 +141,44 @@ def overfilled_pieces(pool: Pool) -> Iterator[Problem]:
             fills = value if isinstance(value, tuple) else (value,)
             if any(isinstance(fill, Decimal) and fill > size * CM_PER_INCH for fill in fills):
                 yield problem("P423", row.where(key), seen=row.seen(key), job=job_of(row), size=size)
+
+
+def doubtful_balloons(pool: Pool) -> Iterator[Problem]:
+    """A piece that asks for a colour and size whose own row is wrong: without that row another would be taken."""
+    wrong = [row for row in pool.bad("balloons") if row.get("shape", "round") == "round"]
+    if not wrong:
+        return
+    stocked = {row.get("size") for row in pool.good("balloons") if row.get("shape") == "round"}
+    sizes = {size for size in (*stocked, *(row.get("size") for row in wrong)) if isinstance(size, int)}
+    for row in pool.good("pieces"):
+        colours = row.get("colours")
+        if not isinstance(colours, tuple) or not uses(row, "colours"):
+            continue
+        needed = _sizes_needed(pool, row, sizes)
+        for spoiled in wrong:
+            size = spoiled.get("size")
+            is_asked = any(_is_colour(spoiled, str(colour)) for colour in colours)
+            if (size in needed and (is_asked or size not in stocked)) or (size is None and is_asked):
+                place, name = row.where("colours"), spoiled.get("item", "that balloon")
+                yield problem("P421", place, seen=row.seen("colours"), job=job_of(row), name=name, other=spoiled.place)
+                break
+
+
+def _sizes_needed(pool: Pool, row: Row, sizes: Iterable[int]) -> frozenset[object]:
+    """Nominal sizes of the rounds a piece takes: its own, its build's, or the least that takes each of its fills."""
+    build = folded(str(row.get("build", "")))
+    of_build = [one.get("size") for one in pool.good("builds") if folded(str(one.get("build"))) == build]
+    if row.get("size") or of_build:
+        return frozenset([row.get("size"), *of_build])
+    fills: list[object] = []
+    for key in ("fill", "fills", "foot_fills", "middle_fill"):
+        value = row.get(key)
+        fills += value if isinstance(value, tuple) else [value]
+    ordered = sorted(sizes)
+    known = [fill for fill in fills if isinstance(fill, Decimal)]
+    return frozenset(next((size for size in ordered if size * CM_PER_INCH >= fill), None) for fill in known)
+
+
+def _is_colour(balloon: Row, asked_for: str) -> bool:
+    colour, finish = folded(str(balloon.get("colour", ""))), folded(str(balloon.get("finish", "")))
+    return folded(asked_for) in (colour, f"{finish} {colour}", f"{colour} {finish}")

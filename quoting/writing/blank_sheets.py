@@ -53,9 +53,9 @@ class BookLook:
 
     def body(self, column: Column) -> Format:
         """A cell's look: the column's number format, thin lines round it; long texts wrap."""
-        left = {"align": "left", "indent": 1} if number_format(column) == "@" else {}
+        side = {"align": "left", "indent": 1} if number_format(column) == "@" else {"align": "right"}
         return self.inks(
-            num_format=number_format(column), border=1, border_color=HAIRLINE, text_wrap=wraps(column), **left
+            num_format=number_format(column), border=1, border_color=HAIRLINE, text_wrap=wraps(column), **side
         )
 
 
