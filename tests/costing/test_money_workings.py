@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from decimal import Decimal as D
+from decimal import Decimal
 
 import office
 import openpyxl
@@ -15,7 +15,6 @@ from costing_made import (
     L,
     T,
     adjustment,
-    arch,
     band,
     column,
     job,
@@ -32,6 +31,8 @@ from quoting.costing.steps import ref
 from quoting.domain.money import Currency, Rounding
 from quoting.domain.prices import BreakagePolicy, ChargeBy, TaxRounding
 from quoting.domain.quotes import Cautions
+
+D = Decimal
 
 OFF = [
     adjustment("Regular client", percent="0.1"),
@@ -50,7 +51,11 @@ SCENARIOS = {
     "down": (prices({"rounding": Rounding.DOWN}), OFF, {}),
     "per line": (prices({"tax_rounding": TaxRounding.PER_LINE}, taxes=STACKED), OFF, {}),
     "compound": (prices(taxes=STACKED), OFF, {}),
-    "compound per line down": (prices({"tax_rounding": TaxRounding.PER_LINE, "rounding": Rounding.DOWN}, taxes=STACKED), OFF, {}),
+    "compound per line down": (
+        prices({"tax_rounding": TaxRounding.PER_LINE, "rounding": Rounding.DOWN}, taxes=STACKED),
+        OFF,
+        {},
+    ),
     "inclusive": (prices(INCLUSIVE, taxes=(tax("VAT", "20"),)), OFF, {}),
     "inclusive compound": (prices(INCLUSIVE, taxes=STACKED), OFF, {}),
     "inclusive per line": (prices({**INCLUSIVE, "tax_rounding": TaxRounding.PER_LINE}, taxes=STACKED), OFF, {}),
@@ -60,10 +65,21 @@ SCENARIOS = {
     "flat share": (prices({"breakage_policy": BreakagePolicy.FLAT_SHARE}), [], {}),
     "cash and minimum": (prices({"cash_rounding": D("0.05"), "minimum_order": D(900)}), OFF, {}),
     "krona": (prices({"cash_rounding": D(1), "currency": Currency(code="SEK"), "distance_unit": "km"}), OFF, {}),
-    "yen": (prices({"currency": Currency(code="JPY"), "rounding": Rounding.HALF_DOWN}, taxes=(tax("JCT", "10"),)),
-            [adjustment(percent="0.1")], {}),
-    "dinar": (prices({"currency": Currency(code="KWD")}, taxes=(tax("V", "12.5"),)), [adjustment(percent="0.03125")], {}),
-    "far away": (prices(delivery=(band(10, 0, 5), band(None, "12.5", 5, "1.333", "0.45"))), [], {"distance_km": D("61.7")}),
+    "yen": (
+        prices({"currency": Currency(code="JPY"), "rounding": Rounding.HALF_DOWN}, taxes=(tax("JCT", "10"),)),
+        [adjustment(percent="0.1")],
+        {},
+    ),
+    "dinar": (
+        prices({"currency": Currency(code="KWD")}, taxes=(tax("V", "12.5"),)),
+        [adjustment(percent="0.03125")],
+        {},
+    ),
+    "far away": (
+        prices(delivery=(band(10, 0, 5), band(None, "12.5", 5, "1.333", cost_further="0.45"))),
+        [],
+        {"distance_km": D("61.7")},
+    ),
     "collected": (prices(), [], {"is_collected": True}),
     "all by pack": (prices(balloons=tuple(replace(b, charge_by=ChargeBy.PACK) for b in BALLOONS)), OFF, {}),
 }
@@ -74,7 +90,12 @@ def costed(name):
     plans = usual()
     if name == "plain":  # a label that would break a reference, a fixed price on a built piece and on a hired one
         hired = plan(hire=[("Arch frame", 1)])
-        plans = [*plans, (piece("{x!", 2, price="88.25"), column(13, 0)), (piece("Z", 2, price="9.99"), hired), (piece("N"), plan())]
+        plans = [
+            *plans,
+            (piece("{x!", 2, price="88.25"), column(13, 0)),
+            (piece("Z", 2, price="9.99"), hired),
+            (piece("N"), plan()),
+        ]
     outcome = cost_job(job([p for p, _ in plans], adjustments, **changes), plans, book, Cautions())
     assert outcome.value is not None, outcome.problems
     return outcome.value
@@ -112,8 +133,14 @@ def test_the_last_steps_are_the_printed_amounts(recalculated):
     for name, sheet in sheets.items():
         totals, terms = sheet.quote.totals, sheet.quote.terms
         printed = {
-            "subtotal": totals.subtotal, "discount": totals.discount, "charges": totals.charges, "tax": totals.tax,
-            "total": totals.total, "payable": totals.payable, "deposit": terms.deposit, "balance": terms.balance,
+            "subtotal": totals.subtotal,
+            "discount": totals.discount,
+            "charges": totals.charges,
+            "tax": totals.tax,
+            "total": totals.total,
+            "payable": totals.payable,
+            "deposit": terms.deposit,
+            "balance": terms.balance,
         }
         for number, line in enumerate(totals.taxes, 1):
             printed |= {f"taxable {number}": line.taxable, f"tax {number}": line.amount}
@@ -127,9 +154,32 @@ def test_the_last_steps_are_the_printed_amounts(recalculated):
 
 def test_every_amount_but_a_given_has_a_formula():
     """Only typed inputs are numbers; every section begins with them, and refers to nothing later."""
-    given_words = ("quantity", "chance", "pack ", "opened", "service", "share", "unit cost", "seconds", "markup", "listed",
-                   "workshop c", "venue c", "hire c", "fixed", "less tax", "adjustment", "distance", "band", "further",
-                   "rate", "order", "minimum", "cash unit", "deposit share")
+    given_words = (
+        "quantity",
+        "chance",
+        "pack ",
+        "opened",
+        "service",
+        "share",
+        "unit cost",
+        "seconds",
+        "markup",
+        "listed",
+        "workshop c",
+        "venue c",
+        "hire c",
+        "fixed",
+        "less tax",
+        "adjustment",
+        "distance",
+        "band",
+        "further",
+        "rate",
+        "order",
+        "minimum",
+        "cash unit",
+        "deposit share",
+    )
     for name in ("plain", "adjusted", "inclusive per line", "inclusive exempt", "cash and minimum", "all by pack"):
         known = set()
         for section in costed(name).workings:

@@ -11,7 +11,7 @@ from quoting.domain.plans import Section
 
 
 def write_workings_book(path, jobs: dict[str, tuple[Section, ...]]) -> dict[tuple[str, str, str], str]:
-    """One sheet per job, value in column B; gives (sheet, section, step) → cell. KeyError for a reference to nothing earlier."""
+    """One sheet per job, value in column B; gives (sheet, section, step) → cell. KeyError for a reference forwards."""
     cells = {}
     with xlsxwriter.Workbook(path) as workbook:
         for name, sections in jobs.items():

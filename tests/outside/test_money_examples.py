@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import tomllib
-from decimal import Decimal as D
+from decimal import Decimal
 from pathlib import Path
 
 import pytest
@@ -12,6 +12,8 @@ from quoting.costing.tax_amounts import Tax
 from quoting.costing.totals import OrderAmount, TaxableAmount, TotalsRules, line_net, work_out_totals
 from quoting.domain.money import Rounding, rounded
 from quoting.domain.prices import TaxRounding
+
+D = Decimal
 
 CASES = tomllib.loads((Path(__file__).parent / "data" / "money_examples.toml").read_text("utf-8"))["case"]
 
@@ -42,31 +44,41 @@ def test_every_collected_row_is_checked_or_accounted_for():
 def test_a_worked_example(case):
     groups = tuple(dict.fromkeys(group for _, group in case["lines"]))
     taxes = [
-        Tax(code=code, rate=D(percent) / 100, groups=tuple(more[0]) if more and more[0] else groups,
-            on_top_of=tuple(more[1]) if len(more) > 1 else ())
+        Tax(
+            code=code,
+            rate=D(percent) / 100,
+            groups=tuple(more[0]) if more and more[0] else groups,
+            on_top_of=tuple(more[1]) if len(more) > 1 else (),
+        )
         for code, percent, *more in case["taxes"]
     ]
     order = [
         OrderAmount(amount=D(amount), is_discount=key == "discounts", group=group or None)
-        for key in ("discounts", "charges") for amount, group in case.get(key, [])
+        for key in ("discounts", "charges")
+        for amount, group in case.get(key, [])
     ]
     totals = work_out_totals(
-        [TaxableAmount(amount=D(amount), group=group) for amount, group in case["lines"]], order, taxes,
+        [TaxableAmount(amount=D(amount), group=group) for amount, group in case["lines"]],
+        order,
+        taxes,
         TotalsRules(
-            prices_include_tax=case.get("including", False), prepaid=D(case.get("prepaid", "0")),
+            prices_include_tax=case.get("including", False),
+            prepaid=D(case.get("prepaid", "0")),
             tax_rounding=TaxRounding.PER_LINE if case.get("per_line") else TaxRounding.PER_TAX,
-            rounding=Rounding(case.get("rounding", "half up")), cash_unit=D(case.get("cash_unit", "0")),
+            rounding=Rounding(case.get("rounding", "half up")),
+            cash_unit=D(case.get("cash_unit", "0")),
         ),
     )
     found = {
-        "taxes": [str(line.amount) for line in totals.taxes], "taxable": [str(line.taxable) for line in totals.taxes],
+        "taxes": [str(line.amount) for line in totals.taxes],
+        "taxable": [str(line.taxable) for line in totals.taxes],
         **{key: str(getattr(totals, key)) for key in ("subtotal", "tax", "total", "cash_rounding", "payable")},
     }
     assert {key: found[key] for key in case["expect"]} == case["expect"]
 
 
 def test_b4_rounding_to_a_tenth_of_a_penny():
-    """HMRC VAT Notice 700 s 17.5 (from memory): 86.76p goes down to 86.7p, or to the nearest penny, 87p; 0.0024 to 0.002."""
+    """HMRC VAT Notice 700 s 17.5 (from memory): 86.76p to 86.7p, or to the nearest penny; 0.0024 to 0.002."""
     assert rounded(D("0.8676"), D("0.001"), Rounding.DOWN) == D("0.867")
     assert rounded(D("0.8676"), CENT, Rounding.HALF_UP) == D("0.87")
     assert rounded(D("0.0024"), D("0.001"), Rounding.DOWN) == D("0.002")

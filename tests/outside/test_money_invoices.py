@@ -8,7 +8,7 @@ amount due as in Peppol BIS Billing 3.0, chapter on calculation.
 from __future__ import annotations
 
 import json
-from decimal import Decimal as D
+from decimal import Decimal
 from pathlib import Path
 
 import pytest
@@ -16,6 +16,8 @@ import pytest
 from quoting.costing.tax_amounts import Tax
 from quoting.costing.totals import OrderAmount, TaxableAmount, TotalsRules, line_net, work_out_totals
 from quoting.domain.prices import TaxRounding
+
+D = Decimal
 
 INVOICES = json.loads((Path(__file__).parent / "data" / "published_invoices.json").read_text("utf-8"))
 

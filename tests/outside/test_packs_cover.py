@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import itertools
-from decimal import Decimal as D
+from decimal import Decimal
 
 import numpy
 import pytest
@@ -14,6 +14,8 @@ from scipy.optimize import Bounds, LinearConstraint, milp
 from quoting.costing.packs import cheapest_packs, cost_of
 from quoting.domain.places import Place
 from quoting.domain.prices import Pack
+
+D = Decimal
 
 # packs (count@price), to buy, most of each, cost, bought (count: how many); optimal cost by OR-tools CP-SAT,
 # scipy.optimize.milp and brute force, which agreed. Of several optimal ways: least left over, then fewest packs.
@@ -29,7 +31,9 @@ KNAPSACKS = {
 
 def packs_of(text):
     return tuple(
-        Pack(count=int(count), price=D(price), supplier="", price_from=None, price_until=None, place=Place(workbook="b"))
+        Pack(
+            count=int(count), price=D(price), supplier="", price_from=None, price_until=None, place=Place(workbook="b")
+        )
         for count, price in (word.split("@") for word in text.split())
     )
 
@@ -56,9 +60,11 @@ def test_no_integer_program_finds_a_cheaper_cover(need, packs, limited):
     counts = numpy.array([float(pack.count) for pack in made])
     most = limits or [numpy.inf] * len(made)
     solved = milp(
-        numpy.array([float(pack.price) for pack in made]), integrality=numpy.ones(len(made)),
+        numpy.array([float(pack.price) for pack in made]),
+        integrality=numpy.ones(len(made)),
         bounds=Bounds(0, numpy.array([float(m) for m in most])),
-        constraints=LinearConstraint(counts[None, :], lb=need), options={"mip_rel_gap": 0},
+        constraints=LinearConstraint(counts[None, :], lb=need),
+        options={"mip_rel_gap": 0},
     )
     if bought is None:
         assert limits is not None and not solved.success
@@ -68,13 +74,19 @@ def test_no_integer_program_finds_a_cheaper_cover(need, packs, limited):
     assert float(cost_of(bought)) == pytest.approx(solved.fun, abs=1e-6)
 
 
-@given(need=st.integers(1, 60), packs=st.lists(st.tuples(st.integers(5, 30), st.integers(1, 9)), min_size=1, max_size=3))
+@given(
+    need=st.integers(1, 60), packs=st.lists(st.tuples(st.integers(5, 30), st.integers(1, 9)), min_size=1, max_size=3)
+)
 @settings(max_examples=80, deadline=None, derandomize=True)
 def test_cost_then_left_over_then_number_of_packs_against_every_way(need, packs):
     made = packs_of(" ".join(f"{count}@{price}" for count, price in packs))
     ways = itertools.product(*(range(need // pack.count + 2) for pack in made))
     rated = (
-        (sum(p.price * n for p, n in zip(made, way, strict=True)), sum(p.count * n for p, n in zip(made, way, strict=True)), sum(way))
+        (
+            sum(p.price * n for p, n in zip(made, way, strict=True)),
+            sum(p.count * n for p, n in zip(made, way, strict=True)),
+            sum(way),
+        )
         for way in ways
     )
     best = min(rate for rate in rated if rate[1] >= need)
