@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from quoting.checking.crosses import cross_check
-from quoting.checking.job_rows import job_from
+from quoting.checking.job_rows import jobs_from
 from quoting.checking.names import folded, natural_order
 from quoting.checking.pool import Pool, pooled
 from quoting.checking.price_book import price_book
@@ -56,11 +56,10 @@ def check_tables(tables: Sequence[Table], run_date: date) -> Outcome[Checked]:
     pool = crossed.value
     entries = tuple(sorted(_entries(pool), key=lambda entry: natural_order(entry.code)))
     held = _held(pool, problems)
-    jobs = [job_from(row, pool) for row in pool.good("jobs") if folded(job_of(row)) not in held]
     is_usable = bool(pool.good("shop")) and not any(p.level is Level.BOOK for p in problems)
     checked = Checked(
         prices=price_book(pool) if is_usable else None,
-        jobs=tuple(sorted(jobs, key=lambda job: natural_order(job.code))),
+        jobs=jobs_from(pool, held),
         entries=entries,
     )
     return Outcome(value=checked, problems=tuple(_told_to_jobs(problems, entries)))

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections import defaultdict
+from collections.abc import Container, Mapping, Sequence
 from datetime import date
 
 from quoting.checking.job_checks import WE_DELIVER
@@ -14,11 +15,32 @@ from quoting.domain.cells import Row
 from quoting.domain.jobs import Adjustment, Job, Piece
 
 
-def job_from(row: Row, pool: Pool) -> Job:
-    """One job of its good row, with its pieces in the order of their labels, and what adjusts its price."""
+def jobs_from(pool: Pool, held: Container[str]) -> tuple[Job, ...]:
+    """The jobs of the good rows, but for the folded codes `held`, in the order of their codes.
+
+    Each has its pieces in the order of their labels, and what adjusts its price.
+    """
+    pieces, adjustments = _by_job(pool, "pieces"), _by_job(pool, "adjustments")
+    jobs = [
+        _job(row, pieces[folded(job_of(row))], (*adjustments[""], *adjustments[folded(job_of(row))]), pool.run_date)
+        for row in pool.good("jobs") if folded(job_of(row)) not in held
+    ]
+    return tuple(sorted(jobs, key=lambda job: natural_order(job.code)))
+
+
+def _by_job(pool: Pool, sheet_key: str) -> Mapping[str, list[Row]]:
+    """The good rows of a sheet by the folded code of their job ("" for none)."""
+    rows: dict[str, list[Row]] = defaultdict(list)
+    for row in pool.good(sheet_key):
+        rows[folded(job_of(row))].append(row)
+    return rows
+
+
+def _job(row: Row, own_pieces: Sequence[Row], adjustments: Sequence[Row], run_date: date) -> Job:
     read = RowReader("jobs", row)
     event = read.needed(read.day("event_date"), "event_date")
-    pieces = sorted((_piece(one) for one in _of_job(pool, "pieces", row)), key=lambda piece: natural_order(piece.label))
+    pieces = sorted((_piece(one) for one in own_pieces), key=lambda piece: natural_order(piece.label))
+    labels = {folded(piece.label): piece.label for piece in pieces}
     return Job(
         code=job_of(row), client=read.text("client"), contact=read.text("contact"), email=read.text("email"),
         phone=read.text("phone"), event=read.text("event"), venue=read.text("venue"), address=read.text("address"),
@@ -26,20 +48,17 @@ def job_from(row: Row, pool: Pool) -> Job:
         install_date=read.day("install_date") or event, install_time=read.hour("install_time"),
         strike_date=_strike_date(read, event), strike_time=read.hour("strike_time"),
         is_outdoors=read.text("setting") == "outdoors", is_collected=read.text("handover") != WE_DELIVER,
-        distance_km=read.amount("distance"), quote_date=read.day("quote_date") or pool.run_date,
+        distance_km=read.amount("distance"), quote_date=read.day("quote_date") or run_date,
         revision=read.needed(read.whole("revision"), "revision"), exempt_reason=read.text("exempt_reason"),
         deposit=read.amount("deposit"), client_notes=read.text("client_notes"), shop_notes=read.text("shop_notes"),
-        pieces=tuple(pieces), adjustments=_adjustments(pool, row, pieces), row=row,
+        pieces=tuple(pieces), row=row,
+        adjustments=tuple(_adjustment(one, labels) for one in sorted(adjustments, key=lambda one: one.place)),
     )
 
 
 def _strike_date(read: RowReader, event: date) -> date | None:
     """A strike time without a date is on the day of the event."""
     return read.day("strike_date") or (event if read.hour("strike_time") else None)
-
-
-def _of_job(pool: Pool, sheet_key: str, job: Row) -> tuple[Row, ...]:
-    return tuple(row for row in pool.good(sheet_key) if folded(job_of(row)) == folded(job_of(job)))
 
 
 def _piece(row: Row) -> Piece:
@@ -51,14 +70,8 @@ def _piece(row: Row) -> Piece:
     )
 
 
-def _adjustments(pool: Pool, job: Row, pieces: Sequence[Piece]) -> tuple[Adjustment, ...]:
-    """Those for every job and those for this one, with pieces spelled as the job spells them."""
-    labels = {folded(piece.label): piece.label for piece in pieces}
-    rows = [row for row in pool.good("adjustments") if folded(job_of(row)) in ("", folded(job_of(job)))]
-    return tuple(_adjustment(row, labels) for row in rows)
-
-
-def _adjustment(row: Row, labels: dict[str, str]) -> Adjustment:
+def _adjustment(row: Row, labels: Mapping[str, str]) -> Adjustment:
+    """One adjustment, its piece spelled as the job's `labels` spell it (folded → as typed)."""
     read = RowReader("adjustments", row)
     return Adjustment(
         name=read.text("name"), is_discount=read.text("kind") == "discount", job=job_of(row),
