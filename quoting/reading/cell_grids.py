@@ -46,10 +46,14 @@ class CellGrid:
         """Take in a cell; a blank one is left out. UnreadableError for more cells than a sheet of people has."""
         if cell.value is None and not cell.is_uncalculated:
             return
+        self.make_room(1)
         self._count += 1
-        if self._count > MOST_CELLS:
-            raise UnreadableError("P105", f"the sheet {self._place.sheet} has more than {MOST_CELLS:,} cells")
         self._rows.setdefault(cell.place.row, {})[cell.place.column] = cell
+
+    def make_room(self, count: int) -> None:
+        """Refuse at once what would take the sheet beyond MOST_CELLS; UnreadableError."""
+        if self._count + count > MOST_CELLS:
+            raise UnreadableError("P105", f"the sheet {self._place.sheet} has more than {MOST_CELLS:,} cells")
 
     def merge(self, merge: Merge) -> None:
         """Take in a merged range."""
@@ -67,8 +71,11 @@ class CellGrid:
         return Sheet(name=self._place.sheet, rows=rows)
 
     def _spread(self, first: Cell, merge: Merge, last_row: int, last_column: int) -> None:
-        for row in range(merge.first_row, min(merge.last_row, last_row) + 1):
-            for column in range(merge.first_column, min(merge.last_column, last_column) + 1):
+        rows = range(merge.first_row, min(merge.last_row, last_row) + 1)
+        columns = range(merge.first_column, min(merge.last_column, last_column) + 1)
+        self.make_room(len(rows) * len(columns))
+        for row in rows:
+            for column in columns:
                 self._rows.get(row, {}).pop(column, None)
                 self.add(replace(first, place=self.place(row, column), merged_from=first.place))
 

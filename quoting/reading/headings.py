@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
-from difflib import get_close_matches
+from difflib import SequenceMatcher
 
 from quoting.domain.cells import Cell, Kind, Sheet
 from quoting.domain.codes import problem
@@ -64,6 +64,16 @@ def is_named(text: str, column: Column) -> bool:
     return squeezed(text) in names or squeezed(_parted(text)[0]) in names
 
 
+def nearest(typed: str, names: Iterable[str]) -> str:
+    """The squeezed name that a squeezed text is most likely a slip for, or "".
+
+    Likeness is the share of signs in common (difflib's ratio): 0.8, in short names what one slip leaves.
+    """
+    likeness = {name: SequenceMatcher(None, typed, name).ratio() for name in names}
+    best = max(likeness, key=likeness.__getitem__, default="")
+    return best if best and likeness[best] >= min(0.8, 1 - 1.01 / len(best)) else ""
+
+
 def find_headings(sheet: Sheet, layout: SheetLayout, place: Place) -> HeadingRow:
     """The row with the most headings of the layout (the first of equals), in any order of columns.
 
@@ -87,11 +97,12 @@ def _named(cells: Mapping[int, Cell], layout: SheetLayout) -> Iterator[tuple[int
     for number, cell in cells.items():
         if not isinstance(cell.value, str) or _is_further_part(cell):
             continue
-        whole = known.get(squeezed(cell.value))
         name, brackets = _parted(cell.value)
-        found = whole or known.get(squeezed(name))
-        if found:
-            yield number, found, "" if whole else brackets
+        parted, whole = known.get(squeezed(name)), known.get(squeezed(cell.value))
+        if parted:
+            yield number, parted, brackets
+        elif whole:
+            yield number, whole, ""
 
 
 def _is_further_part(cell: Cell) -> bool:
@@ -155,7 +166,8 @@ def _near_misses(
         if number in headings or is_blank(cell) or _is_further_part(cell):
             continue
         name, _ = _parted(seen_text(cell))
-        for near in get_close_matches(squeezed(name), list(wanted), n=1, cutoff=0.84):
+        near = nearest(squeezed(name), wanted)
+        if near:
             column = wanted.pop(near)
             doubt = Trouble(code="P114", facts={"typed": seen_text(cell)})
             yield number, Heading(column=column, place=place.at(number), doubt=doubt)

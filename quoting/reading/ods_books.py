@@ -47,6 +47,7 @@ def _add_rows(grid: CellGrid, row: int, element: Element) -> int:
     """Add a row, as often as it says it is repeated; gives back the last row's number."""
     times = _times(element, "number-rows-repeated")
     cells = list(_cells(element))
+    grid.make_room(times * len(cells))
     for number in range(row + 1, row + times + 1) if cells else ():
         for column, found in cells:
             _add_cell(grid, number, column, found)

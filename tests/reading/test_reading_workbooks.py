@@ -63,9 +63,21 @@ def test_every_kind_of_cell(tmp_path):
     sheet = book.active
     sheet.title = "Sheet1"
     typed = {
-        "A1": "text", "B1": 412, "C1": 8.5, "D1": True, "E1": datetime(2031, 5, 14), "F1": datetime(2031, 5, 14, 18, 30),
-        "G1": time(14, 30), "H1": 19.9, "I1": "Café – naïve 🎈", "J1": "=1+1", "K1": "#REF!", "L1": timedelta(hours=9),
-        "M1": timedelta(hours=30), "N1": "  spaced  ", "C9": -0.1,
+        "A1": "text",
+        "B1": 412,
+        "C1": 8.5,
+        "D1": True,
+        "E1": datetime(2031, 5, 14),
+        "F1": datetime(2031, 5, 14, 18, 30),
+        "G1": time(14, 30),
+        "H1": 19.9,
+        "I1": "Café – naïve 🎈",
+        "J1": "=1+1",
+        "K1": "#REF!",
+        "L1": timedelta(hours=9),
+        "M1": timedelta(hours=30),
+        "N1": "  spaced  ",
+        "C9": -0.1,
     }
     for address, value in typed.items():
         sheet[address] = value
@@ -73,9 +85,21 @@ def test_every_kind_of_cell(tmp_path):
     book.save(tmp_path / "book.xlsx")
     found = sheet_of(tmp_path / "book.xlsx")
     assert {a: c.value for a, c in found.items()} == {
-        "A1": "text", "B1": 412, "C1": Decimal("8.5"), "D1": True, "E1": datetime(2031, 5, 14),
-        "F1": datetime(2031, 5, 14, 18, 30), "G1": time(14, 30), "H1": Decimal("19.9"), "I1": "Café – naïve 🎈", "J1": None,
-        "K1": "#REF!", "L1": time(9), "M1": "30:00:00", "N1": "  spaced  ", "C9": Decimal("-0.1"),
+        "A1": "text",
+        "B1": 412,
+        "C1": Decimal("8.5"),
+        "D1": True,
+        "E1": datetime(2031, 5, 14),
+        "F1": datetime(2031, 5, 14, 18, 30),
+        "G1": time(14, 30),
+        "H1": Decimal("19.9"),
+        "I1": "Café – naïve 🎈",
+        "J1": None,
+        "K1": "#REF!",
+        "L1": time(9),
+        "M1": "30:00:00",
+        "N1": "  spaced  ",
+        "C9": Decimal("-0.1"),
     }
     assert found["J1"].is_uncalculated
     assert found["K1"].is_error
@@ -122,8 +146,13 @@ def test_merged_ranges_fill_all_their_cells(tmp_path):
     sheet.merge_cells("D1:D2")
     book.save(tmp_path / "book.xlsx")
     found = sheet_of(tmp_path / "book.xlsx", "Sheet")
-    assert {a: c.value for a, c in found.items()} == {**dict.fromkeys(("B2", "C2", "B3", "C3"), "all of it"), "E5": "end"}
-    assert {a: str(c.merged_from.cell) for a, c in found.items() if c.merged_from} == dict.fromkeys(("B2", "C2", "B3", "C3"), "B2")
+    assert {a: c.value for a, c in found.items()} == {
+        **dict.fromkeys(("B2", "C2", "B3", "C3"), "all of it"),
+        "E5": "end",
+    }
+    assert {a: str(c.merged_from.cell) for a, c in found.items() if c.merged_from} == dict.fromkeys(
+        ("B2", "C2", "B3", "C3"), "B2"
+    )
     assert found["C3"].place.cell == "C3"
 
 
@@ -207,11 +236,16 @@ def test_a_protected_sheet_is_read(tmp_path):
 @given(
     st.lists(
         st.one_of(
-            st.floats(allow_nan=False, allow_infinity=False), st.integers(-(2**53), 2**53), st.booleans(),
-            st.text(st.characters(exclude_categories=("Cs", "Cc")), min_size=1, max_size=20).filter(lambda t: t[0] not in "=#"),
+            st.floats(allow_nan=False, allow_infinity=False),
+            st.integers(-(2**53), 2**53),
+            st.booleans(),
+            st.text(st.characters(exclude_categories=("Cs", "Cc")), min_size=1, max_size=20).filter(
+                lambda t: t[0] not in "=#"
+            ),
             st.datetimes(datetime(1900, 3, 1), datetime(2199, 1, 1)).map(lambda d: d.replace(microsecond=0)),
         ),
-        min_size=1, max_size=20,
+        min_size=1,
+        max_size=20,
     )
 )
 def test_cells_equal_what_openpyxl_wrote(tmp_path_factory, values):
@@ -268,7 +302,10 @@ def test_what_is_no_file_is_refused_at_once(tmp_path):
 @pytest.mark.parametrize(
     ("content", "code"),
     [
-        (b"", "P104"), (b"job,client\n1,2\n", "P104"), (b"%PDF-1.7", "P104"), (b"PK\x03\x04" + b"\0" * 40, "P101"),
+        (b"", "P104"),
+        (b"job,client\n1,2\n", "P104"),
+        (b"%PDF-1.7", "P104"),
+        (b"PK\x03\x04" + b"\0" * 40, "P101"),
         (b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1" + b"\0" * 600, "P104"),
         (b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1" + b"\0" * 600 + "EncryptedPackage".encode("utf-16-le"), "P103"),
     ],
@@ -281,7 +318,9 @@ def test_other_kinds_of_file(tmp_path, content, code):
 def test_other_kinds_of_zip_file(tmp_path):
     parts = xlsx_parts({"Sheet1": cells("")})
     assert refused(write_parts(tmp_path / "a.xlsx", {"hello.txt": "hello"})) == "P104"
-    document = {"[Content_Types].xml": parts["[Content_Types].xml"].replace("spreadsheetml.sheet", "wordprocessingml.document")}
+    document = {
+        "[Content_Types].xml": parts["[Content_Types].xml"].replace("spreadsheetml.sheet", "wordprocessingml.document")
+    }
     assert refused(write_parts(tmp_path / "b.xlsx", document)) == "P104"
     binary = {**parts, "_rels/.rels": parts["_rels/.rels"].replace("workbook.xml", "workbook.bin")}
     assert refused(write_parts(tmp_path / "c.xlsx", binary)) == "P104"
@@ -328,9 +367,14 @@ def test_cells_at_the_far_corner_cost_nothing(tmp_path):
 @pytest.mark.parametrize(
     "row",
     [
-        '<row r="1048577"><c><v>1</v></c></row>', '<row r="1"><c r="XFE1"><v>1</v></c></row>', '<row r="1"><c r="11"><v>1</v></c></row>',
-        '<row r="1"><c r="A1" t="s"><v>5</v></c></row>', '<row r="1"><c r="A1"><v>eleven</v></c></row>',
-        '<row r="1"><c r="A1" t="d"><v>someday</v></c></row>', '<row r="1"><c r="A1"><v>1</v>', '<row r="1"><c r="A1" t="s"><v>-1</v></c></row>',
+        '<row r="1048577"><c><v>1</v></c></row>',
+        '<row r="1"><c r="XFE1"><v>1</v></c></row>',
+        '<row r="1"><c r="11"><v>1</v></c></row>',
+        '<row r="1"><c r="A1" t="s"><v>5</v></c></row>',
+        '<row r="1"><c r="A1"><v>eleven</v></c></row>',
+        '<row r="1"><c r="A1" t="d"><v>someday</v></c></row>',
+        '<row r="1"><c r="A1"><v>1</v>',
+        '<row r="1"><c r="A1" t="s"><v>-1</v></c></row>',
     ],
 )
 def test_sheets_with_senseless_cells(tmp_path, row):
@@ -384,6 +428,8 @@ def test_random_damage_inside_the_parts_never_raises(tmp_path):
         name = dice.choice([n for n in parts if n.startswith(("xl/work", "xl/sty", "xl/shared", "_rels", "xl/_rels"))])
         data = bytearray(parts[name])
         at = dice.randrange(len(data))
-        data[at : at + dice.choice((0, 1, 5))] = bytes(dice.choice(b'0189AZ"<>/= rstv') for _ in range(dice.choice((1, 1, 4))))
+        data[at : at + dice.choice((0, 1, 5))] = bytes(
+            dice.choice(b'0189AZ"<>/= rstv') for _ in range(dice.choice((1, 1, 4)))
+        )
         outcome = read_book(write_parts(tmp_path / "damaged.xlsx", {**parts, name: bytes(data)}))
         assert outcome.value is not None or [p.level for p in outcome.problems] == [Level.BOOK]

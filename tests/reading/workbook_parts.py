@@ -17,12 +17,15 @@ TYPES = (
 )
 
 
-def xlsx_parts(sheets: dict[str, str], *, strict: bool = False, styles: str = "", texts: str = "", book: str = "") -> dict[str, str]:
+def xlsx_parts(
+    sheets: dict[str, str], *, strict: bool = False, styles: str = "", texts: str = "", book: str = ""
+) -> dict[str, str]:
     """Parts of a workbook: sheet name → XML inside its <worksheet>. `book` goes before the list of sheets."""
     main, links = (STRICT, STRICT_LINKS) if strict else (MAIN, LINKS)
     listed = "".join(f'<sheet name="{n}" sheetId="{i}" r:id="rId{i}"/>' for i, n in enumerate(sheets, 1))
     relations = "".join(
-        f'<Relationship Id="rId{i}" Type="{links}/worksheet" Target="worksheets/sheet{i}.xml"/>' for i in range(1, len(sheets) + 1)
+        f'<Relationship Id="rId{i}" Type="{links}/worksheet" Target="worksheets/sheet{i}.xml"/>'
+        for i in range(1, len(sheets) + 1)
     )
     relations += f'<Relationship Id="rIdS" Type="{links}/styles" Target="/xl/styles.xml"/>' if styles else ""
     relations += f'<Relationship Id="rIdT" Type="{links}/sharedStrings" Target="sharedStrings.xml"/>' if texts else ""
