@@ -7,21 +7,21 @@ import zlib
 RGB = tuple[int, int, int]
 """Red, green, blue, each 0 to 255."""
 
-# How balloons of these names commonly look, judged by eye: common practice, no source.
+# Names without spaces; how balloons of these names commonly look, judged by eye: common practice, no source.
 _EVERYDAY = {
     "ivory": 0xF7F0DC, "cream": 0xF6EBCF, "vanilla": 0xF4E7BE, "champagne": 0xEBD8B7, "nude": 0xE3BFA6,
     "sand": 0xDCC8A4, "stone": 0xBEB6A8, "taupe": 0xA6948A, "mocha": 0x8F6B56, "coffee": 0x6B4A3A, "cocoa": 0x6F4E37,
     "caramel": 0xBD8449, "camel": 0xC19A6B, "cinnamon": 0xA8623A, "rust": 0xAE5730, "terracotta": 0xC66F50,
-    "clay": 0xB9785E, "brick": 0x9C4434, "copper": 0xBC7243, "bronze": 0x8E6B3D, "rose gold": 0xD79C8E,
+    "clay": 0xB9785E, "brick": 0x9C4434, "copper": 0xBC7243, "bronze": 0x8E6B3D, "rosegold": 0xD79C8E,
     "mustard": 0xD4A02E, "lemon": 0xF8E45C, "butter": 0xF8E9A6, "apricot": 0xF6B98C, "peach": 0xF8C3A2,
-    "blush": 0xF1CBC3, "rose": 0xDC7F8F, "dusty rose": 0xCB9490, "dusty pink": 0xD5A2A0, "mauve": 0xB48DA4,
+    "blush": 0xF1CBC3, "rose": 0xDC7F8F, "dustyrose": 0xCB9490, "dustypink": 0xD5A2A0, "mauve": 0xB48DA4,
     "lilac": 0xC6A6D8, "wisteria": 0xAE9BCF, "aubergine": 0x4F2C47, "wine": 0x6B2237, "burgundy": 0x751F35,
     "berry": 0x97305A, "raspberry": 0xC22F5E, "cherry": 0xB81F33, "ruby": 0xA61C3C, "red": 0xD22730,
     "scarlet": 0xD8301F, "sage": 0xA7B598, "eucalyptus": 0x88A596, "mint": 0xA9DDC3, "pistachio": 0xB9CF94,
-    "moss": 0x79834B, "forest": 0x2F5440, "emerald": 0x1F8A5B, "bottle green": 0x1E4D3A, "green": 0x2F9150,
-    "duck egg": 0xBCD9D5, "sea glass": 0xA8D3C5, "powder blue": 0xB3CFE4, "baby blue": 0xA9CDEB,
-    "baby pink": 0xF7C6D2, "dusty blue": 0x8FA9BF, "denim": 0x4B6A8E, "petrol": 0x1F5B6B, "ink": 0x26324B,
-    "midnight": 0x1E2547, "navy": 0x1F2C56, "blue": 0x2457B8, "royal blue": 0x2A4FB0, "purple": 0x6A358F,
+    "moss": 0x79834B, "forest": 0x2F5440, "emerald": 0x1F8A5B, "bottlegreen": 0x1E4D3A, "green": 0x2F9150,
+    "duckegg": 0xBCD9D5, "seaglass": 0xA8D3C5, "powderblue": 0xB3CFE4, "babyblue": 0xA9CDEB,
+    "babypink": 0xF7C6D2, "dustyblue": 0x8FA9BF, "denim": 0x4B6A8E, "petrol": 0x1F5B6B, "ink": 0x26324B,
+    "midnight": 0x1E2547, "navy": 0x1F2C56, "blue": 0x2457B8, "royalblue": 0x2A4FB0, "purple": 0x6A358F,
     "charcoal": 0x40464C, "slate": 0x6E7F8D, "graphite": 0x4B5054, "smoke": 0x9A9FA3, "silver": 0xC2C6CA,
     "gold": 0xD9AE4A, "pewter": 0x8D9196, "pearl": 0xEFEAE2, "black": 0x1D1D20, "white": 0xFDFDFB,
     "yellow": 0xF6D32B, "orange": 0xF0872A, "pink": 0xF2A0B9, "fuchsia": 0xD63384, "magenta": 0xCF2B86,
@@ -112,7 +112,7 @@ def lightness(rgb: RGB) -> float:
 
 def _named(name: str) -> RGB | None:
     joined = name.replace(" ", "")
-    found = _EVERYDAY.get(name, _EVERYDAY.get(joined, _STANDARD.get(joined)))
+    found = _EVERYDAY.get(joined, _STANDARD.get(joined))
     return None if found is None else _split(found)
 
 

@@ -15,29 +15,17 @@ from quoting.domain.measures import length_words
 from quoting.domain.plans import Outline, Part, Plan, Position
 from quoting.writing.pictures.dimension_lines import draw_height, draw_width
 from quoting.writing.pictures.layer_numbers import draw_numbers
-from quoting.writing.pictures.legend import Block, draw_legend, entries_of, legend_block, look_for
+from quoting.writing.pictures.layouts import Format, Layout, Words, best_layout
+from quoting.writing.pictures.legend import draw_legend, entries_of, look_for
+from quoting.writing.pictures.palettes import with_palette
 from quoting.writing.pictures.scale_figures import draw_figure, draw_floor, figure_beside
 from quoting.writing.pictures.scene import things_of
-from quoting.writing.pictures.view import Box, View, extent_of
+from quoting.writing.pictures.view import Box, extent_of
 from quoting.writing.pictures.words import ENGLISH, PictureWords
 
 PIXELS_PER_INCH = 203
 """Print resolution that text and lines are set for: a quote's picture is at most 8 cm wide at this."""
 _PAPER = (255, 255, 255)
-_LEFT, _TOP, _RIGHT, _BELOW, _APART = 48, 8, 10, 40, 22
-"""Pixels: room for the height, over, to the right, for the width, and between drawing and legend."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Format:
-    """The most a picture may measure, its text size and the width of a legend at its side, all in pixels."""
-
-    width: int
-    height: int
-    text: int
-    legend: int
-
-
 _QUOTE = Format(width=640, height=480, text=19, legend=196)
 _WORKSHOP = Format(width=1280, height=960, text=23, legend=270)
 
@@ -104,25 +92,15 @@ def _drawn(subject: _Subject) -> bytes:
     _draw_things(canvas, subject, plan, layout)
     _draw_measures(canvas, layout, built, piece, subject.unit)
     draw_legend(canvas, layout.block, *layout.legend_at)
-    return png_bytes(canvas)
+    small = with_palette(canvas, [look for _, look in subject.looks], plan.drawing)
+    return png_bytes(small)
 
 
-def png_bytes(canvas: Image.Image) -> bytes:
-    """Give a picture as a PNG file of at most 256 colours, without time or other notes in it."""
+def png_bytes(picture: Image.Image) -> bytes:
+    """Give a picture as a PNG file without time or other notes in it."""
     file = io.BytesIO()
-    palette = canvas.reduce(3).quantize(255, method=Image.Quantize.MEDIANCUT, dither=Image.Dither.NONE)
-    small = canvas.quantize(palette=palette, dither=Image.Dither.NONE)
-    small.save(file, "PNG", compress_level=6, dpi=(PIXELS_PER_INCH, PIXELS_PER_INCH))
+    picture.save(file, "PNG", compress_level=5, dpi=(PIXELS_PER_INCH, PIXELS_PER_INCH))
     return file.getvalue()
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Layout:
-    size: tuple[int, int]
-    view: View
-    block: Block
-    legend_at: tuple[int, int]
-    text_px: int
 
 
 def _built(piece: Box, outline: Outline | None) -> Box:
@@ -134,52 +112,25 @@ def _built(piece: Box, outline: Outline | None) -> Box:
                top=piece.bottom + outline.height_cm)
 
 
-def _laid_out(subject: _Subject, plan: Plan, scene: Box, built: Box) -> _Layout:
-    """Put the legend at the side or below, whichever leaves the piece larger."""
-    form = _WORKSHOP if subject.is_larger else _QUOTE
-    entries = entries_of(plan, dict(subject.looks), subject.unit, subject.words)
+def _laid_out(subject: _Subject, plan: Plan, scene: Box, built: Box) -> Layout:
     size = [length_words(side, subject.unit).replace(" ", "\u00a0") for side in (built.width, built.height)]
     foot = [f"{subject.words.built_size}: {' × '.join(size)}"]
     if subject.hidden:
         foot.append(subject.words.out_of_sight.format(count=subject.hidden))
-    side = legend_block(entries, subject.title, foot, columns=1, room_px=form.legend, text_px=form.text)
-    room = form.width - _RIGHT - 12
-    columns = max(1, min(len(entries), room // form.legend))
-    below = legend_block(entries, subject.title, [" · ".join(foot)], columns=columns, room_px=room, text_px=form.text)
-    wide, high = room - _LEFT, form.height - _TOP - _BELOW
-    beside_scale = min((wide - _APART - form.legend) / scene.width, high / scene.height)
-    below_scale = min(wide / scene.width, (high - _APART - below.height_px) / scene.height)
-    if beside_scale >= below_scale or side.height_px > form.height:
-        return _with_side(form, side, scene, beside_scale)
-    return _with_below(form, below, scene, below_scale)
+    entries = entries_of(plan, dict(subject.looks), subject.unit, subject.words)
+    form = _WORKSHOP if subject.is_larger else _QUOTE
+    return best_layout(form, entries, Words(heading=subject.title, foot=tuple(foot)), scene)
 
 
-def _with_side(form: Format, block: Block, scene: Box, scale: float) -> _Layout:
-    drawn_width, drawn_height = scene.width * scale, scene.height * scale
-    height = max(round(drawn_height) + _TOP + _BELOW, block.height_px + 2 * _TOP)
-    view = View(scale=scale, x_px=_LEFT - scene.left * scale, y_px=height - _BELOW + scene.bottom * scale)
-    legend_x = round(_LEFT + drawn_width + _APART)
-    return _Layout(size=(min(form.width, legend_x + form.legend + _RIGHT), height), view=view, block=block,
-                   legend_at=(legend_x, _TOP), text_px=form.text)
-
-
-def _with_below(form: Format, block: Block, scene: Box, scale: float) -> _Layout:
-    drawn_height = round(scene.height * scale)
-    view = View(scale=scale, x_px=_LEFT - scene.left * scale, y_px=_TOP + scene.top * scale)
-    top = _TOP + drawn_height + _BELOW + _APART // 2
-    return _Layout(size=(form.width, top + block.height_px + _TOP), view=view, block=block, legend_at=(12, top),
-                   text_px=form.text)
-
-
-def _draw_things(canvas: Image.Image, subject: _Subject, plan: Plan, layout: _Layout) -> None:
+def _draw_things(canvas: Image.Image, subject: _Subject, plan: Plan, layout: Layout) -> None:
     looks = dict(subject.looks)
-    for thing in things_of(plan, looks, [entry for entry, _, _ in layout.block.entries]):
+    for thing in things_of(plan, looks, [placed.entry for row in layout.block.rows for placed in row]):
         thing.draw(canvas, layout.view)
     if subject.has_numbers:
         draw_numbers(canvas, plan, layout.view, layout.text_px)
 
 
-def _draw_measures(canvas: Image.Image, layout: _Layout, built: Box, piece: Box, unit: str) -> None:
+def _draw_measures(canvas: Image.Image, layout: Layout, built: Box, piece: Box, unit: str) -> None:
     left, top = layout.view.at(built.left, built.top)
     right, bottom = layout.view.at(built.right, built.bottom)
     floor = max(bottom, layout.view.at(0.0, 0.0)[1])

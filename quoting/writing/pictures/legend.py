@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from PIL import Image, ImageDraw
 
@@ -11,12 +11,14 @@ from quoting.domain.colour_words import colour_rgb
 from quoting.domain.looks import Finish, Look
 from quoting.domain.measures import fill_words
 from quoting.domain.plans import Part, Plan
-from quoting.writing.pictures.lettering import lettering, shortened, wrapped, writable
+from quoting.writing.pictures.lettering import lettering, wrapped, writable
 from quoting.writing.pictures.signs import sign_names
 from quoting.writing.pictures.sprites import balloon_sprite
 from quoting.writing.pictures.words import PictureWords
 
 _WORDS, _QUIET = (31, 42, 44), (88, 98, 102)
+_MOST_FILLS = 3
+"""A colour in more fills than this is said to go from the smallest to the largest."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,16 +29,25 @@ class Entry:
     sign: str
     name: str
     amounts: str
+    count: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Placed:
+    """An entry with its lines broken, those of its name first."""
+
+    entry: Entry
+    names: tuple[str, ...]
+    amounts: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Block:
-    """A legend ready to be drawn: its entries with their lines, the lines over and under them, and its size."""
+    """A legend ready to be drawn: the lines over its entries, the entries row by row, the lines under them."""
 
     heading: tuple[str, ...]
-    entries: tuple[tuple[Entry, tuple[str, ...], tuple[str, ...]], ...]
+    rows: tuple[tuple[Placed, ...], ...]
     foot: tuple[str, ...]
-    columns: int
     column_px: int
     text_px: int
 
@@ -46,27 +57,25 @@ class Block:
         return round(self.text_px * 1.22)
 
     @property
-    def entry_px(self) -> int:
-        """Height of the highest entry, with room below it."""
-        most = max((len(names) + len(amounts) for _, names, amounts in self.entries), default=0)
-        return max(most, 1) * self.line_px + round(self.text_px * 0.5)
+    def gap_px(self) -> int:
+        """Room below the heading and below every row of entries."""
+        return round(self.text_px * 0.45)
 
     @property
     def height_px(self) -> int:
         """Height of it all."""
-        rows = -(-len(self.entries) // self.columns)
-        lines = (len(self.heading) + len(self.foot)) * self.line_px
-        return lines + self.heading_gap_px + rows * self.entry_px + 4
+        lines = (len(self.heading) + len(self.foot)) * self.line_px + (self.gap_px if self.heading else 0)
+        return lines + sum(self.row_px(row) for row in self.rows) + 4
 
-    @property
-    def heading_gap_px(self) -> int:
-        """Room below the heading."""
-        return round(self.text_px * 0.4) if self.heading else 0
+    def row_px(self, row: tuple[Placed, ...]) -> int:
+        """Height of a row of entries with the room below it."""
+        lines = max(len(placed.names) + len(placed.amounts) for placed in row)
+        return max(lines * self.line_px, round(self.text_px * 1.6)) + self.gap_px
 
 
-def look_for(part_item: str, colour: str, looks: Mapping[str, Look]) -> Look:
+def look_for(item: str, colour: str, looks: Mapping[str, Look]) -> Look:
     """Give the look of an item; one that nobody handed in is drawn matt in its colour's words."""
-    known = looks.get(part_item)
+    known = looks.get(item)
     return known or Look(rgb=colour_rgb(colour), finish=Finish.MATT, colour=colour, surface="")
 
 
@@ -79,9 +88,15 @@ def entries_of(plan: Plan, looks: Mapping[str, Look], unit: str, words: PictureW
             groups.setdefault(look_for(part.item, part.colour, looks), []).append(part)
     signs = sign_names(len(groups)) if groups else ()
     return tuple(
-        Entry(look=look, sign=sign, name=_name(look), amounts=_amounts(parts, unit, long_items, words))
+        Entry(look=look, sign=sign, name=_name(look), amounts=_amounts(parts, unit, long_items, words),
+              count=sum(part.count for part in parts))
         for (look, parts), sign in zip(groups.items(), signs, strict=True)
     )
+
+
+def terse(entries: Sequence[Entry]) -> tuple[Entry, ...]:
+    """Give the same entries with nothing but how many, and the name."""
+    return tuple(replace(entry, name=f"{entry.count} {entry.name}", amounts="") for entry in entries)
 
 
 def legend_block(
@@ -91,14 +106,16 @@ def legend_block(
     font, bold = lettering(text_px), lettering(text_px, bold=True)
     column = room_px // columns
     room = column - _indent(text_px) - 8
-    placed = tuple(
-        (entry, tuple(wrapped(entry.name, bold, room)[:2]), tuple(wrapped(entry.amounts, font, room)[:3]))
+    placed = [
+        Placed(entry=entry, names=tuple(wrapped(entry.name, bold, room)[:2]),
+               amounts=tuple(wrapped(entry.amounts, font, room)))
         for entry in entries
-    )
+    ]
     return Block(
-        heading=tuple(wrapped(heading, bold, room_px)[:2]), entries=placed,
+        heading=tuple(wrapped(heading, bold, room_px)[:2]),
+        rows=tuple(tuple(placed[first : first + columns]) for first in range(0, len(placed), columns)),
         foot=tuple(line for words in foot for line in wrapped(words, font, room_px)),
-        columns=columns, column_px=column, text_px=text_px,
+        column_px=column, text_px=text_px,
     )
 
 
@@ -110,32 +127,26 @@ def draw_legend(canvas: Image.Image, block: Block, left: int, top: int) -> None:
     for line in block.heading:
         draw.text((left, y), line, fill=_WORDS, font=bold, anchor="la")
         y += block.line_px
-    y += block.heading_gap_px
-    for number, (entry, names, amounts) in enumerate(block.entries):
-        column, row = number % block.columns, number // block.columns
-        corner = left + column * block.column_px, y + row * block.entry_px
-        _draw_entry(canvas, block, entry, (names, amounts), corner)
-    y += -(-len(block.entries) // block.columns) * block.entry_px
+    y += block.gap_px if block.heading else 0
+    for row in block.rows:
+        for column, placed in enumerate(row):
+            _draw_entry(canvas, block, placed, left + column * block.column_px, y)
+        y += block.row_px(row)
     for line in block.foot:
-        draw.text((left, y), shortened(line, font, canvas.width - left), fill=_QUIET, font=font, anchor="la")
+        draw.text((left, y), line, fill=_QUIET, font=font, anchor="la")
         y += block.line_px
 
 
-def _draw_entry(
-    canvas: Image.Image, block: Block, entry: Entry, lines: tuple[tuple[str, ...], tuple[str, ...]],
-    corner: tuple[int, int],
-) -> None:
-    left, top = corner
+def _draw_entry(canvas: Image.Image, block: Block, placed: Placed, left: int, top: int) -> None:
     size = round(block.text_px * 1.5)
-    face, mask, middle = balloon_sprite(size, entry.look, entry.sign, None)
-    centre = top + round(block.line_px * (0.95 if lines[1] else 0.55))
+    face, mask, middle = balloon_sprite(size, placed.entry.look, placed.entry.sign, None)
+    centre = top + round(block.line_px * (0.95 if placed.amounts else 0.5))
     canvas.paste(face, (left + size // 2 + 2 - middle, centre - middle), mask)
     draw, x = ImageDraw.Draw(canvas), left + _indent(block.text_px)
-    for words, font, ink in (
-        *((line, lettering(block.text_px, bold=True), _WORDS) for line in lines[0]),
-        *((line, lettering(block.text_px), _QUIET) for line in lines[1]),
-    ):
-        draw.text((x, top), words, fill=ink, font=font, anchor="la")
+    font, bold = lettering(block.text_px), lettering(block.text_px, bold=True)
+    lines = [(line, bold, _WORDS) for line in placed.names] + [(line, font, _QUIET) for line in placed.amounts]
+    for words, face_of, ink in lines:
+        draw.text((x, top), words, fill=ink, font=face_of, anchor="la")
         top += block.line_px
 
 
@@ -145,13 +156,20 @@ def _indent(text_px: int) -> int:
 
 def _name(look: Look) -> str:
     words = [word for word in (look.colour, look.surface) if writable(word)]
-    return ", ".join(words) or "–"
+    return ", ".join(dict.fromkeys(words)) or "–"
 
 
 def _amounts(parts: Sequence[Part], unit: str, long_items: frozenset[str], words: PictureWords) -> str:
     """Say counts fill by fill, the largest fill first; long balloons have no fill worth naming."""
-    counted: dict[str, int] = {}
+    long_ones = sum(part.count for part in parts if part.item in long_items)
+    counts: dict[float, int] = {}
     for part in sorted(parts, key=lambda p: -(p.fill_cm or 0.0)):
-        said = words.twisters if part.item in long_items else f"× {fill_words(part.fill_cm or 0.0, unit)}"
-        counted[said] = counted.get(said, 0) + part.count
-    return ", ".join(f"{count} {said}".replace(" ", "\u00a0") for said, count in counted.items())
+        if part.item not in long_items and part.fill_cm is not None:
+            counts[part.fill_cm] = counts.get(part.fill_cm, 0) + part.count
+    said = [f"{count} × {fill_words(fill, unit)}" for fill, count in counts.items()]
+    if len(said) > _MOST_FILLS:
+        least = fill_words(min(counts), unit).removesuffix(f" {unit}")
+        said = [f"{sum(counts.values())} × {least}–{fill_words(max(counts), unit)}"]
+    if long_ones:
+        said.append(f"{long_ones} {words.twisters}")
+    return ", ".join(amount.replace(" ", "\u00a0") for amount in said)

@@ -42,7 +42,7 @@ def width(text: str, font: Font) -> int:
 def wrapped(text: str, font: Font, room: int) -> list[str]:
     """Break text into lines of at most `room` pixels, not at fixed spaces; a longer word is cut and ends in "…"."""
     lines: list[str] = []
-    for word in writable(text).split(" "):
+    for word in filter(None, writable(text).split(" ")):
         longer = f"{lines[-1]} {word}" if lines else word
         if lines and width(longer, font) <= room:
             lines[-1] = longer

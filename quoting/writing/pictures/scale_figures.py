@@ -16,7 +16,9 @@ PERSON_CM = 170.0
 _PERSON_WIDTH, _RULE_WIDTH, _GAP = 49.0, 5.0, 0.06
 _SMALL_PIECE = 100.0
 """Pieces lower than this are seen beside a rule: a person would leave no room for them."""
-_BODY, _EDGE, _FLOOR, _INK = (238, 240, 241), (176, 183, 187), (190, 196, 199), (70, 78, 84)
+_BODY, _EDGE, _FLOOR, _INK = (236, 239, 240), (176, 183, 187), (190, 196, 199), (70, 78, 84)
+FIGURE_INKS = (_BODY, _EDGE, _FLOOR)
+"""Kept to the last bit when a picture's colours are chosen."""
 
 # Half a standing person from the neck down, seen from the front: (from the middle, up) in cm; judged by eye.
 _HALF = (

@@ -17,7 +17,8 @@ _FINE = 4
 _PAD = 0.14
 """Room for shadow and knot on every side, as a share of the diameter."""
 _SHADOW, _SHADOW_INK = 58, (34, 40, 46)
-_SIGN_SHARE, _LEAST_SIGN = 0.23, 5
+_SIGN_SHARE, _LEAST_SIGN, _LARGEST_SIGN = 0.23, 5, 26
+_WIDEST_RIM = 2
 _DARK, _LIGHT = (22, 26, 30), (255, 255, 255)
 Sprite = tuple[Image.Image, Image.Image, int]
 """What to paste, its mask, and the pixels from its corner to its middle."""
@@ -34,10 +35,10 @@ def balloon_sprite(diameter: int, look: Look, sign: str, knot: int | None) -> Sp
     grey = shading(look.finish).resize((diameter, diameter), Image.Resampling.BILINEAR, reducing_gap=2.0)
     skin = Image.new("RGB", (side, side), mixed(look.rgb, (0, 0, 0), 0.2))
     skin.paste(poured(grey, look.rgb), (pad, pad))
-    skin.paste(_rim_ink(look.rgb), (0, 0, side, side), rim.point([round(value * 0.62) for value in range(256)]))
-    _ink_sign(skin, look, sign, diameter)
+    skin.paste(rim_ink(look.rgb), (0, 0, side, side), rim.point([round(value * 0.62) for value in range(256)]))
+    inked = _ink_sign(skin, look, sign, diameter)
     face.paste(skin, (0, 0), body)
-    return face, _seen(look.finish, body, rim, diameter, pad), side // 2
+    return face, _seen(look.finish, body, ImageChops.lighter(rim, inked), diameter), side // 2
 
 
 def sign_ink(rgb: RGB) -> tuple[RGB, int]:
@@ -45,38 +46,44 @@ def sign_ink(rgb: RGB) -> tuple[RGB, int]:
     return (_DARK, 128) if lightness(rgb) > 0.42 else (_LIGHT, 190)
 
 
-def _rim_ink(rgb: RGB) -> RGB:
+def rim_ink(rgb: RGB) -> RGB:
+    """Give the ink of the line round a balloon of a colour."""
     return mixed(mixed(rgb, (30, 36, 44), 0.35), (0, 0, 0), 0.42)
 
 
-def _ink_sign(skin: Image.Image, look: Look, sign: str, diameter: int) -> None:
+def _ink_sign(skin: Image.Image, look: Look, sign: str, diameter: int) -> Image.Image:
+    """Ink the sign, and give where: what is clear must still show it."""
+    inked = Image.new("L", skin.size, 0)
     if not sign or diameter < _LEAST_SIGN + 2:
-        return
-    side = max(_LEAST_SIGN, round(diameter * _SIGN_SHARE))
+        return inked
+    side = min(max(_LEAST_SIGN, round(diameter * _SIGN_SHARE)), _LARGEST_SIGN)
     ink, density = sign_ink(look.rgb)
     mask = sign_mask(sign, side).point([round(value * density / 255) for value in range(256)])
     corner = round(skin.width / 2 - side / 2)
     skin.paste(ink, (corner, corner, corner + side, corner + side), mask)
+    inked.paste(mask, (corner, corner))
+    return inked
 
 
-def _seen(finish: Finish, body: Image.Image, rim: Image.Image, diameter: int, pad: int) -> Image.Image:
-    """Give the mask of body and shadow together."""
-    lower = ImageChops.offset(body, 0, max(1, diameter // 24))
-    shadow = lower.filter(ImageFilter.GaussianBlur(max(1.0, diameter * 0.035)))
+def _seen(finish: Finish, body: Image.Image, drawn: Image.Image, diameter: int) -> Image.Image:
+    """Give the mask of body and shadow together; `drawn` is what even a clear balloon hides behind it."""
+    pad = (body.width - diameter) // 2
+    lower = ImageChops.offset(body, 0, max(1, min(diameter // 24, 4)))
+    shadow = lower.filter(ImageFilter.GaussianBlur(max(1.0, min(diameter * 0.035, 4.0))))
     shadow = shadow.point([round(value * _SHADOW / 255) for value in range(256)])
     glass = opacity(finish)
     if glass is None:
         return ImageChops.lighter(body, shadow)
     inside = Image.new("L", body.size, 200)
     inside.paste(glass.resize((diameter, diameter), Image.Resampling.BILINEAR), (pad, pad))
-    return ImageChops.lighter(ImageChops.multiply(body, inside), rim)
+    return ImageChops.lighter(ImageChops.multiply(body, inside), drawn)
 
 
 def _outline(diameter: int, pad: int, silhouette: Silhouette, knot: int | None) -> tuple[Image.Image, Image.Image]:
     """Give the masks of the body and of its rim."""
     large, edge = (diameter + 2 * pad) * _FINE, pad * _FINE
     body, rim = Image.new("L", (large, large), 0), Image.new("L", (large, large), 0)
-    width = max(_FINE, round(diameter * _FINE * 0.022))
+    width = max(_FINE, min(round(diameter * _FINE * 0.022), _WIDEST_RIM * _FINE))
     box = (edge, edge, large - edge - 1, large - edge - 1)
     fill, line = ImageDraw.Draw(body), ImageDraw.Draw(rim)
     if silhouette is Silhouette.ROUND:

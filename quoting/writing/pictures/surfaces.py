@@ -15,6 +15,8 @@ from PIL import Image, ImageChops, ImageDraw, ImageFilter
 from quoting.domain.colour_words import RGB, mixed
 from quoting.domain.looks import Finish
 
+_LIT = 205
+"""Value of a map where a colour is at its brightest; from there on it pales to white."""
 SIDE = 256
 """Pixels of a map's side; balloons are drawn smaller than this but for the largest toppers."""
 
@@ -43,7 +45,7 @@ _SURFACES = {
         spots=((0.35, 0.28, 0.13, 0.10, 0.07, 90),),
     ),
     Finish.PEARL: Surface(
-        light=(0.40, 0.34), reach=0.80, curve=((0, 222), (0.3, 196), (0.55, 148), (0.8, 112), (0.92, 122), (1, 150)),
+        light=(0.40, 0.34), reach=0.80, curve=((0, 216), (0.3, 192), (0.55, 146), (0.8, 110), (0.92, 120), (1, 148)),
         spots=((0.66, 0.74, 0.16, 0.09, 0.06, 60),),
     ),
     Finish.METALLIC: Surface(
@@ -57,9 +59,9 @@ _SURFACES = {
         spots=((0.34, 0.22, 0.12, 0.04, 0.008, 255),),
     ),
     Finish.CLEAR: Surface(
-        light=(0.36, 0.30), reach=0.9, curve=((0, 225), (0.5, 190), (1, 120)),
+        light=(0.36, 0.30), reach=0.9, curve=((0, 170), (0.4, 110), (0.8, 84), (1, 66)),
         spots=((0.33, 0.24, 0.11, 0.06, 0.015, 255), (0.68, 0.78, 0.09, 0.04, 0.02, 190)),
-        opacity=((0, 26), (0.7, 46), (0.9, 110), (1, 200)),
+        opacity=((0, 52), (0.6, 78), (0.85, 140), (0.96, 200), (1, 225)),
     ),
     Finish.FOIL: Surface(
         light=(-0.35, -0.35), reach=1.85,
@@ -94,11 +96,15 @@ def opacity(finish: Finish) -> Image.Image | None:
 def poured(grey: Image.Image, rgb: RGB) -> Image.Image:
     """Give a map in a colour ("RGB")."""
     dark = mixed(mixed(rgb, (38, 46, 60), 0.30), (0, 0, 0), 0.48)
+    # Light brightens a colour before it pales it: mixed with white alone, dark colours look chalky.
+    gain = min(1.4, 255 / max(1, *rgb))
+    lights = mixed((round(rgb[0] * gain), round(rgb[1] * gain), round(rgb[2] * gain)), (255, 255, 255), 0.14)
     bands = []
-    for shade, own in zip(dark, rgb, strict=True):
+    for shade, own, lit in zip(dark, rgb, lights, strict=True):
         low = [round(shade + (own - shade) * value / 128) for value in range(128)]
-        high = [round(own + (255 - own) * (value - 128) / 127) for value in range(128, 256)]
-        bands.append(grey.point(low + high))
+        high = [round(own + (lit - own) * (value - 128) / (_LIT - 128)) for value in range(128, _LIT)]
+        glare = [round(lit + (255 - lit) * (value - _LIT) / (255 - _LIT)) for value in range(_LIT, 256)]
+        bands.append(grey.point(low + high + glare))
     return Image.merge("RGB", bands)
 
 
