@@ -173,21 +173,32 @@ def test_the_1904_date_system(tmp_path):
 
 def test_a_number_no_date_can_be_is_an_error_where_it_is_formatted_as_one(tmp_path):
     styles = '<cellXfs><xf numFmtId="0"/><xf numFmtId="14"/></cellXfs>'
-    rows = '<row r="1"><c r="A1" s="1"><v>99999999999</v></c><c r="B1" s="1"><v>-5</v></c><c r="C1" s="1"><v>48000</v></c></row>'
+    numbers = {"A1": 99999999999, "B1": -5, "C1": 48000}
+    rows = "".join(f'<c r="{address}" s="1"><v>{number}</v></c>' for address, number in numbers.items())
+    rows = f'<row r="1">{rows}</row>'
     found = sheet_of(saved(tmp_path, {"Sheet1": cells(rows)}, styles=styles))
     assert [found[a].is_error for a in ("A1", "B1", "C1")] == [True, True, False]
     assert found["C1"].value == datetime(2031, 6, 1)  # 48000 days after 30 December 1899 (own arithmetic)
 
 
 def test_strict_files_read_like_the_usual_ones(tmp_path):
-    rows = '<row r="1"><c r="A1" t="s"><v>0</v></c><c r="B1"><v>2.5</v></c><c r="C1" t="d"><v>2031-05-14T00:00:00</v></c></row>'
+    rows = (
+        '<row r="1"><c r="A1" t="s"><v>0</v></c><c r="B1"><v>2.5</v></c>'
+        '<c r="C1" t="d"><v>2031-05-14T00:00:00</v></c></row>'
+    )
     found = values_of(saved(tmp_path, {"Sheet1": cells(rows)}, strict=True, texts="<si><t>hello</t></si>"))
     assert found == {"A1": "hello", "B1": Decimal("2.5"), "C1": datetime(2031, 5, 14)}
 
 
 def test_rich_and_inline_texts_and_escapes(tmp_path):
-    texts = '<si><r><t xml:space="preserve">Fern </t></r><r><t>hill</t></r><rPh sb="0" eb="1"><t>x</t></rPh></si><si><t>a_x000D_b_x005F_</t></si>'
-    rows = '<row><c t="s"><v>0</v></c><c t="s"><v>1</v></c><c t="inlineStr"><is><t>in</t></is></c></row><row><c><v>7</v></c></row>'
+    texts = (
+        '<si><r><t xml:space="preserve">Fern </t></r><r><t>hill</t></r><rPh sb="0" eb="1"><t>x</t></rPh></si>'
+        "<si><t>a_x000D_b_x005F_</t></si>"
+    )
+    rows = (
+        '<row><c t="s"><v>0</v></c><c t="s"><v>1</v></c><c t="inlineStr"><is><t>in</t></is></c></row>'
+        "<row><c><v>7</v></c></row>"
+    )
     found = values_of(saved(tmp_path, {"Sheet1": cells(rows)}, texts=texts))
     assert found == {"A1": "Fern hill", "B1": "a\rb_", "C1": "in", "A2": 7}
 
@@ -277,7 +288,7 @@ def test_a_book_can_be_handed_to_another_process(tmp_path):
 def test_the_file_is_named_by_its_digest_and_left_as_it_is(tmp_path):
     path = saved(tmp_path, {"Sheet1": cells("")})
     before = path.read_bytes()
-    os.chmod(path, 0o444)
+    path.chmod(0o444)
     first, again = book_of(path), book_of(path)
     assert first == again
     assert len(first.digest) == 64

@@ -12,7 +12,8 @@ STRICT_LINKS = "http://purl.oclc.org/ooxml/officeDocument/relationships"
 PACKAGE = "http://schemas.openxmlformats.org/package/2006/relationships"
 TYPES = (
     '<Types xmlns="http://schemas.openxmlformats.org/package/2006/content-types">'
-    '<Override PartName="/xl/workbook.xml" ContentType="application/vnd.openxmlformats-officedocument.spreadsheetml.sheet.main+xml"/>'
+    '<Override PartName="/xl/workbook.xml" '
+    'ContentType="application/vnd.openxmlformats-officedocument.spreadsheetml.sheet.main+xml"/>'
     "</Types>"
 )
 
@@ -31,7 +32,10 @@ def xlsx_parts(
     relations += f'<Relationship Id="rIdT" Type="{links}/sharedStrings" Target="sharedStrings.xml"/>' if texts else ""
     parts = {
         "[Content_Types].xml": TYPES,
-        "_rels/.rels": f'<Relationships xmlns="{PACKAGE}"><Relationship Id="r" Type="{links}/officeDocument" Target="xl/workbook.xml"/></Relationships>',
+        "_rels/.rels": (
+            f'<Relationships xmlns="{PACKAGE}"><Relationship Id="r" Type="{links}/officeDocument"'
+            ' Target="xl/workbook.xml"/></Relationships>'
+        ),
         "xl/workbook.xml": f'<workbook xmlns="{main}" xmlns:r="{links}">{book}<sheets>{listed}</sheets></workbook>',
         "xl/_rels/workbook.xml.rels": f'<Relationships xmlns="{PACKAGE}">{relations}</Relationships>',
     }
