@@ -82,8 +82,8 @@ def cost_of(bought: Bought) -> Decimal:
 def buying(sheets: Sequence[JobSheet], prices: PriceBook, day: date) -> tuple[BuyLine, ...]:
     """Give what all quoted jobs need together, with spares, and the cheapest packs to buy beyond what is on hand.
 
-    Sorted by item. Packs whose price holds on `day` are bought; where none does any
-    more, those of the dearest knowledge we have: all packs of the item. Hardware that
+    Sorted by item. Packs whose price holds on `day` are bought; where no pack's does
+    any more, all packs of the item come into question at their last price. Hardware that
     is bought comes one by one, beyond the number the shop owns.
     """
     needs: dict[str, int] = {}

@@ -24,11 +24,12 @@ def add_split(
     if len(weights) == 1:
         return (whole[0],)
     amount, value = whole
-    shares = _add_shares(steps, key, whole, weights, unit)
+    exact_shares = _exact_shares(value, weights, unit)
+    shares = _add_shares(steps, key, f"ABS({amount})/{unit}", weights, exact_shares)
     floors = [f"INT({share}+{HAIR})" for share in shares]
     values = shared_out(value, [weight for _, _, weight in weights], unit)
     left = steps.step(
-        f"{key}, left", f"{key}: smallest units left over", _left_over(value, weights, unit),
+        f"{key}, left", f"{key}: smallest units left over", int(abs(value) / unit) - sum(map(int, exact_shares)),
         f"ROUND(ABS({amount})/{unit},0)-({plus(floors)})",
     )  # fmt: skip
     rests = [f"MAX(0,{share}-{floor})" for share, floor in zip(shares, floors, strict=True)]
@@ -42,18 +43,16 @@ def add_split(
 
 
 def _add_shares(
-    steps: Steps, key: str, whole: tuple[str, Decimal], weights: Sequence[Weight], unit: Decimal
+    steps: Steps, key: str, whole_units: str, weights: Sequence[Weight], values: Sequence[Fraction]
 ) -> list[str]:
     """Add the exact share of every part, in smallest units."""
-    amount, _ = whole
     total = plus(expression for _, expression, _ in weights)
-    values = _exact_shares(whole[1], weights, unit)
     return [
         steps.step(
             f"{key}, {name}, share",
             f"{key}: exact share of {name}, in smallest units",
             value,
-            f"IF(({total})=0,1/{len(weights)},({expression})/IF(({total})=0,1,({total})))*ABS({amount})/{unit}",
+            f"IF(({total})=0,1/{len(weights)},({expression})/IF(({total})=0,1,({total})))*{whole_units}",
         )
         for (name, expression, _), value in zip(weights, values, strict=True)
     ]
@@ -63,10 +62,6 @@ def _exact_shares(value: Decimal, weights: Sequence[Weight], unit: Decimal) -> l
     total = sum((weight for _, _, weight in weights), Fraction(0))
     size = abs(Fraction(value)) / Fraction(unit)
     return [size * (weight / total if total else Fraction(1, len(weights))) for _, _, weight in weights]
-
-
-def _left_over(value: Decimal, weights: Sequence[Weight], unit: Decimal) -> int:
-    return int(abs(value) / unit) - sum(int(share) for share in _exact_shares(value, weights, unit))
 
 
 def _ahead(rests: Sequence[str], place: int) -> str:

@@ -16,6 +16,10 @@ from quoting.domain.money import ZERO, Rounding, rounded, shared_out
 from quoting.domain.prices import TaxRounding
 from quoting.domain.quotes import TaxLine, Totals
 
+__all__ = (
+    "OrderAmount", "Tax", "TaxableAmount", "Totals", "TotalsRules", "line_net", "spread", "work_out_totals"
+)  # fmt: skip
+
 CENT = Decimal("0.01")
 
 
