@@ -6,6 +6,8 @@ from collections.abc import Mapping, Sequence
 from datetime import date
 from pathlib import Path
 
+from xlsxwriter.exceptions import FileCreateError
+
 from quoting.domain.layouts import SheetLayout
 from quoting.writing.blank_cells import BlankRows
 from quoting.writing.blank_settings import write_settings_sheet
@@ -33,16 +35,20 @@ def write_blank_book(
     fractions, text as it is typed. A settings sheet takes one row. Equal input gives
     equal bytes. OSError where the path can't be written.
     """
-    with open_workbook(path, title=title, author="", made=MADE) as workbook:
-        look = BookLook(
-            workbook=workbook, inks=Inks(workbook), is_metric=is_metric,
-            drop_downs=DropDowns(layouts, HEADING_ROW + 1, LAST_ROW),
-        )
-        write_start_sheet(look, layouts)
-        for layout in layouts:
-            given = rows.get(layout.key, ())
-            if layout.is_settings:
-                write_settings_sheet(look, layout, given[0] if given else {})
-            else:
-                write_table_sheet(look, layout, given)
-        look.drop_downs.write_lists(workbook)
+    workbook = open_workbook(path, title=title, author="", made=MADE)
+    look = BookLook(
+        workbook=workbook, inks=Inks(workbook), is_metric=is_metric,
+        drop_downs=DropDowns(layouts, HEADING_ROW + 1, LAST_ROW),
+    )
+    write_start_sheet(look, layouts)
+    for layout in layouts:
+        given = rows.get(layout.key, ())
+        if layout.is_settings:
+            write_settings_sheet(look, layout, given[0] if given else {})
+        else:
+            write_table_sheet(look, layout, given)
+    look.drop_downs.write_lists(workbook)
+    try:
+        workbook.close()
+    except FileCreateError as error:  # wraps the system's own error, which tells what is wrong
+        raise error.args[0] from None
