@@ -41,11 +41,13 @@ class Heading:
 class HeadingRow:
     """The headings of one sheet, each by its own column number, and what is wrong with them.
 
-    `row` is 0 where no heading row was found. `bands` are the rows above it.
+    `row` is 0 where no heading row was found. `missing` are the keys of required columns
+    that the sheet lacks: a problem has named them, and no row of the sheet is whole.
     """
 
     row: int
     headings: Mapping[int, Heading] = field(default_factory=dict)
+    missing: frozenset[str] = frozenset()
     problems: tuple[Problem, ...] = ()
 
 
@@ -134,7 +136,8 @@ def _heading_row(row: int, cells: Mapping[int, Cell], layout: SheetLayout, place
     near = dict(_near_misses(cells, headings, missing, sheet_place))
     problems += [problem("P111", h.place, seen=seen_text(cells[n]), heading=h.column.heading) for n, h in near.items()]
     problems += _missing(sheet_place, missing, near.values())
-    return HeadingRow(row=row, headings={**headings, **near}, problems=tuple(problems))
+    lost = frozenset(column.key for column in missing if column.required)
+    return HeadingRow(row=row, headings={**headings, **near}, missing=lost, problems=tuple(problems))
 
 
 def _doubted(heading: Heading, doubt: Trouble) -> Heading:

@@ -54,15 +54,20 @@ def _is_filled(sheet: Sheet) -> bool:
 
 
 def _near_names(book: Book, layouts: Sequence[SheetLayout]) -> Iterator[Problem]:
-    """Sheets whose name comes close to one of ours that the book lacks."""
+    """Sheets whose name comes close to one of ours that the book lacks.
+
+    One that has our headings too is ours with a slip in its name: to go on without it could change prices unseen.
+    """
     typed = {squeezed(sheet.name) for sheet in book.sheets}
-    lacking = {squeezed(layout.name): layout.name for layout in layouts if not typed & set(_names(layout))}
+    lacking = {squeezed(layout.name): layout for layout in layouts if not typed & set(_names(layout))}
     ours = {name for layout in layouts for name in _names(layout)}
     for sheet in book.sheets:
         if squeezed(sheet.name) not in ours:
             near = nearest(squeezed(sheet.name), lacking)
             if near:
-                yield problem("P112", _place(book, sheet), seen=sheet.name, sheet=lacking[near])
+                place, layout = _place(book, sheet), lacking[near]
+                level = Level.BOOK if _read_sheet(sheet, layout, place).value else Level.NOTE
+                yield problem("P112", place, seen=sheet.name, sheet=layout.name, level=level)
 
 
 def _read_sheet(sheet: Sheet, layout: SheetLayout, place: Place) -> Outcome[Table | None]:
@@ -95,7 +100,7 @@ def _read_row(
         found_title = problem("P116", place.at(title.column), seen=seen_text(cells[title.column]))
         return Outcome(value=None, problems=(found_title,))
     values: dict[str, Value] = {}
-    misread: set[str] = set()
+    misread = set(found.missing)
     problems: list[Problem] = []
     for column, cell in filled.items():
         heading = found.headings[column]

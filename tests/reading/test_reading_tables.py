@@ -227,8 +227,10 @@ def test_sheets_of_other_names_and_empty_ones_are_passed_over():
 
 def test_a_sheet_whose_name_comes_close():
     outcome = read(sheet("Peices", [["Job", "Piece"], ["1", "A"]]))
-    assert [(p.code, p.place.sheet, p.level) for p in outcome.problems] == [("P112", "Peices", Level.NOTE)]
+    assert [(p.code, p.place.sheet, p.level) for p in outcome.problems] == [("P112", "Peices", Level.BOOK)]
     assert "Pieces" in outcome.problems[0].fix
+    own = read(sheet("Taxi", [["Driver", "Telephone"], ["Nim", 5550100]]))
+    assert [(p.code, p.level) for p in own.problems] == [("P112", Level.NOTE)]
 
 
 def test_two_sheets_that_stand_for_one():
@@ -252,6 +254,7 @@ def test_a_required_column_that_is_missing():
     assert told(outcome) == [("2:2", "P108", "")]
     assert outcome.problems[0].level is Level.BOOK
     assert "Event date" in outcome.problems[0].why
+    assert outcome.value[0].rows[0].misread == {"event_date"}
 
 
 def test_a_heading_given_twice_makes_both_columns_doubtful():
