@@ -57,14 +57,7 @@ _METALS = {
 
 def look_of(balloon: Balloon) -> Look:
     """Give how a balloon is drawn, from its shape, finish, colour and (for foils) its name."""
-    words = " ".join(balloon.finish.casefold().replace("-", " ").split())
-    finish = next((found for word, found in _FINISH_WORDS.items() if word in words), Finish.MATT)
-    if balloon.shape is Shape.FOIL:
-        finish = Finish.FOIL
-    colour = " ".join(balloon.colour.casefold().split())
-    is_shining = finish in (Finish.METALLIC, Finish.MIRROR, Finish.FOIL)
-    rgb = _METALS[colour] if is_shining and colour in _METALS else colour_rgb(balloon.colour)
-    return Look(rgb=rgb, finish=finish, colour=balloon.colour, surface=balloon.finish, silhouette=_silhouette(balloon))
+    return look_in_words(item=balloon.item, shape=balloon.shape, finish=balloon.finish, colour=balloon.colour)
 
 
 def looks_of(prices: PriceBook) -> Mapping[str, Look]:
@@ -72,9 +65,21 @@ def looks_of(prices: PriceBook) -> Mapping[str, Look]:
     return {balloon.item: look_of(balloon) for balloon in prices.balloons}
 
 
-def _silhouette(balloon: Balloon) -> Silhouette:
-    if balloon.shape is not Shape.FOIL:
-        return Silhouette.ROUND
-    words = balloon.item.casefold().split()
+def look_in_words(*, item: str, shape: str, finish: str, colour: str) -> Look:
+    """Give how a balloon is drawn from the words of its row; `shape` is as an owner types it ("foil")."""
+    words = " ".join(finish.casefold().replace("-", " ").split())
+    surface = next((found for word, found in _FINISH_WORDS.items() if word in words), Finish.MATT)
+    is_foil = shape == Shape.FOIL.value
+    if is_foil:
+        surface = Finish.FOIL
+    name = " ".join(colour.casefold().split())
+    is_shining = surface in (Finish.METALLIC, Finish.MIRROR, Finish.FOIL)
+    rgb = _METALS[name] if is_shining and name in _METALS else colour_rgb(colour)
+    silhouette = _silhouette(item) if is_foil else Silhouette.ROUND
+    return Look(rgb=rgb, finish=surface, colour=colour, surface=finish, silhouette=silhouette)
+
+
+def _silhouette(item: str) -> Silhouette:
+    words = item.casefold().split()
     named = (shape for shape in Silhouette if any(word.startswith(shape.value) for word in words))
     return next(named, Silhouette.ROUND)

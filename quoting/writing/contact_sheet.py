@@ -32,5 +32,5 @@ def contact_sheet(pieces: Sequence[tuple[str, bytes]]) -> bytes:
         picture.thumbnail((_WIDTH, _HEIGHT), Image.Resampling.LANCZOS)
         sheet.paste(picture, (left + _EDGE + (_WIDTH - picture.width) // 2, top + _EDGE + _TITLE))
     file = io.BytesIO()
-    sheet.quantize(256, method=Image.Quantize.FASTOCTREE, dither=Image.Dither.NONE).save(file, "PNG", compress_level=9)
+    sheet.save(file, "PNG", compress_level=6)
     return file.getvalue()

@@ -159,7 +159,7 @@ def test_two_colours_of_one_grey_are_told_apart_by_their_signs():
     red, green = (_sign(grey, 48 + scale * (30.0 + x), scale) for x in (0.0, 70.0))
     assert max(abs(a - b) for a, b in zip(red, green, strict=True)) > 25
     same = (_sign(grey, 48 + scale * (30.0 + x), scale, shift=-0.3) for x in (0.0, 70.0))
-    assert max(abs(a - b) for a, b in zip(*same, strict=True)) < 16  # without the signs they are one grey
+    assert max(abs(a - b) for a, b in zip(*same, strict=True)) < 20  # without the signs they are one grey
 
 
 def _pixels_between(grey):
