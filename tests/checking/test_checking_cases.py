@@ -32,18 +32,21 @@ def edited(case):
     return book
 
 
-def address(sheet_key, key, index):
+def address(book, sheet_key, key, index):
+    """The cell a case names; an index below 0 counts from the sheet's last row, no key means the whole sheet."""
     if not sheet_key:
         return "!"
-    whole = cell(sheet_key, key or ("name" if sheet_key == "shop" else "activity"), max(index, 0))
+    row = index if index >= 0 else len(book[sheet_key]) + index
+    whole = cell(sheet_key, key or ("name" if sheet_key == "shop" else "activity"), row)
     return whole if key else whole.split("!")[0] + "!"
 
 
 @pytest.mark.parametrize("case", CASES, ids=lambda case: case["name"])
 def test_a_mistake_is_named_by_its_cell(case):
-    outcome = check_tables(tables(edited(case)), RUN_DATE)
+    book = edited(case)
+    outcome = check_tables(tables(book), RUN_DATE)
     found = sorted({(f"{p.place.sheet}!{p.place.cell}", p.code) for p in outcome.problems})
-    assert found == sorted((address(sheet, key, index), code) for sheet, key, index, code in case["expect"])
+    assert found == sorted((address(book, sheet, key, index), code) for sheet, key, index, code in case["expect"])
     quoted = {job.code for job in outcome.value.jobs} if outcome.value.prices else set()
     assert sorted({entry.code for entry in outcome.value.entries} - quoted) == sorted(case["held"])
 
