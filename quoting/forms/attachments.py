@@ -38,6 +38,8 @@ class Carrier:
     width_key: str
     point_at: Callable[[float], Point] | None = None
     has_holder: bool = True
+    topper_share: float = 0.5
+    """Share of the length over which a topper without a holder sits."""
 
 
 def add_attachments(draft: Draft, carrier: Carrier | None) -> float:
@@ -82,7 +84,7 @@ def _add_topper(draft: Draft, carrier: Carrier | None) -> float:
     layer = draft.add_layer(f"Topper: {item.item}{on}", tuple(p for p in (part, held) if p is not None))
     draft.description.append(f"Topper: {item.item}")
     if isinstance(item, Balloon) and carrier is not None and carrier.point_at is not None:
-        x, _, _ = carrier.point_at(1.0 if carrier.has_holder else 0.5)
+        x, _, _ = carrier.point_at(1.0 if carrier.has_holder else carrier.topper_share)
         draft.positions.append(_position(item, (x, carrier.top_cm + fill / 2, 0.0), fill, "topper", layer))
     draft.add_task("attach topper", Decimal(1))
     return fill

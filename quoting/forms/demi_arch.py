@@ -17,7 +17,7 @@ from quoting.forms.path_arches import PathArch, finish_arch, packed, ring_stack
 from quoting.forms.registry import Form
 from quoting.forms.stack_workings import add_ring_givens, add_width
 from quoting.forms.stacks import Stack
-from quoting.geometry.paths import ARC_SLICES, Path, ellipse_part, joined, straight
+from quoting.geometry.paths import ARC_SLICES, Path, ellipse_part, ellipse_part_length, joined, straight
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,6 +43,11 @@ class Reach:
     def half_width_cm(self) -> float:
         """Half of the ellipse's level axis: such that the tip stands `width_cm` from the foot."""
         return self.width_cm / (1 - math.cos(self.angle))
+
+    @property
+    def crown_cm(self) -> float:
+        """Length of the centre line up to its highest point."""
+        return self.leg_cm + ellipse_part_length(self.half_width_cm, self.rise_cm, math.pi / 2)
 
     def path(self) -> Path:
         """Give the centre line from the foot at x = 0."""
@@ -70,7 +75,7 @@ def plan(piece: Piece, prices: PriceBook) -> Outcome[Plan | None]:
         return draft.refused()
     _add_steps(draft, reach, rings, path.length)
     arch = PathArch(name="Demi-arch", path=path, stack=rings, feet=(0.0,), width_cm=reach.width_cm,
-                    height_cm=reach.height_cm)
+                    height_cm=reach.height_cm, crown=reach.crown_cm / path.length)
     return finish_arch(draft, arch, asked.pattern, FORM.name)
 
 

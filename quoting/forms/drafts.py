@@ -182,5 +182,10 @@ HEADINGS = {
     "foot_fills": "Fills at each end", "rings": "Rings", "fill": "Fill", "fills": "Fills", "size": "Size",
     "width": "Width", "length": "Length", "leg": "Straight leg", "tip": "Height of the tip", "sag": "Sag",
     "segments": "Segments", "repeat": "Repeat fills", "filler_shares": "Shares of filler colours",
+    "depth": "Depth", "count": "Count", "pitch": "Pitch", "packing": "Packing share", "faces": "Faces",
+    "pattern": "Pattern", "per_ring": "Balloons per ring", "opening_width": "Opening width",
+    "opening_height": "Opening height", "opening_at": "Opening from left", "outer": "Outer balloon",
+    "minutes": "Minutes each", "twisters": "Twisters of each colour", "filler_sizes": "Filler sizes",
+    "filler_size_shares": "Shares of filler sizes",
 }
 """Headings of the fields that problems name."""

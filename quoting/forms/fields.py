@@ -20,6 +20,7 @@ MIDDLES = ("rings", "twisters")
 ROUTES = ("straight", "swag", "draped", "up and across")
 FULLNESSES = ("light", "medium", "full")
 FACES = ("one", "both")
+GRIDS = ("square", "staggered", "organic")
 NONE = "none"
 """What an owner types for hardware that a piece shall go without."""
 
@@ -187,9 +188,111 @@ def pieces_fields() -> Mapping[str, Schema]:
             fix="choose one or both",
             rules={"type": "string", "enum": list(FACES), "default": "both"}, width=8,
         ),
+        "depth": _field(
+            "Depth",
+            "Front to back of an organic wall; top to bottom of the net of a drop.",
+            kind="length", example="18 in", group=_SIZE,
+            fix="type one length, e.g. 18 in or 45 cm",
+            rules=_LENGTH, units=_LONG,
+        ),
+        "count": _field(
+            "Count",
+            "How many balloons, where you count them: in a drop, inside a stuffed balloon.",
+            kind="whole number", example="200", group=_SIZE,
+            fix="type a whole number, e.g. 200",
+            rules={"type": "integer", "minimum": 1, "maximum": 20000}, width=8,
+        ),
+        "grid": _field(
+            "Grid",
+            "How the clusters of a wall stand: in a square grid, in a staggered one (rows half a place apart), or"
+            " organic (mixed sizes, packed into its depth). Left blank: square.",
+            kind="text", example="staggered", group=_SIZE,
+            fix="choose square, staggered or organic",
+            rules={"type": "string", "enum": list(GRIDS), "default": "square"}, width=11,
+        ),
+        "pitch": _field(
+            "Pitch",
+            "From middle to middle of neighbouring clusters of a wall, as your frame has it."
+            " Left blank: clusters side by side.",
+            kind="length", example="19 in", group=_SIZE,
+            fix="type one length, e.g. 19 in or 48 cm",
+            rules=_LENGTH, width=9, units=_SHORT,
+        ),
+        "packing": _field(
+            "Packing share",
+            "How much of an organic wall or of a drop's net is balloon, the rest being gaps."
+            " Left blank: 64 %, as equal balls lie when shaken down.",
+            kind="percent", example="64 %", group=_SIZE,
+            fix="type one percent, e.g. 64 %",
+            rules={"type": "number", "exclusiveMinimum": 0, "maximum": 0.8, "default": 0.64}, width=9,
+        ),
+        "opening_width": _field(
+            "Opening width",
+            "Width of a doorway left free in a wall. It stands on the floor.",
+            kind="length", example="3 ft", group=_SIZE,
+            fix="type one length, e.g. 3 ft or 90 cm",
+            rules=_LENGTH, units=_LONG,
+        ),
+        "opening_height": _field(
+            "Opening height",
+            "Height of a doorway left free in a wall.",
+            kind="length", example="6'6\"", group=_SIZE,
+            fix="type one length, e.g. 6'6\" or 2 m",
+            rules=_LENGTH, units=_LONG,
+        ),
+        "opening_at": _field(
+            "Opening from left",
+            "From the left end of the wall to the opening, to the nearest whole cluster. Left blank: in the middle.",
+            kind="length", example="4 ft", group=_SIZE,
+            fix="type one length, e.g. 4 ft or 1.2 m, or 0",
+            rules={"type": "number", "minimum": 0}, units=_LONG,
+        ),
+        "letters": _field(
+            "Letters",
+            "What a mosaic shows: capitals, figures and & ! ? + - # . '; the height is that of a capital."
+            " Left blank: a plain frame, width by height.",
+            kind="text", example="50", group=_SIZE,
+            fix="type capitals and figures, e.g. 50; format the cell as text",
+            rules={"type": "string", "minLength": 1, "maxLength": 40}, width=10,
+        ),
+        "edge": _field(
+            "Edge row",
+            "Whether a row of balloons runs along the edges of a mosaic. Left blank: yes.",
+            kind="yes or no", example="no", group=_SIZE,
+            fix="choose yes or no",
+            rules={"type": "boolean", "default": True}, width=8,
+        ),
+        "outer": _field(
+            "Outer balloon",
+            "The balloon of the Balloons sheet that others are stuffed into, mostly a clear one.",
+            kind="text", example="Round 24 clear", group=_SIZE,
+            fix="type an item as the Balloons sheet names it",
+            rules=_NAME, width=18, choices_from="balloons.item",
+        ),
+        "outer_fill": _field(
+            "Outer fill",
+            "Diameter of the outer balloon. Left blank: its usual fill.",
+            kind="length", example="21 in", group=_SIZE,
+            fix="type one length, e.g. 21 in or 53 cm",
+            rules=_LENGTH, width=9, units=_SHORT,
+        ),
+        "twisters": _field(
+            "Twisters of each colour",
+            "How many twisters of each colour a twisted figure takes, in the order of the colours.",
+            kind="list of whole numbers", example="3, 1", group=_SIZE,
+            fix="type whole numbers with commas between, e.g. 3, 1",
+            rules={"type": "array", "minItems": 1, "items": {"type": "integer", "minimum": 1}},
+        ),
+        "minutes": _field(
+            "Minutes each",
+            "How long you take to twist one such figure.",
+            kind="number", example="6", group=_SIZE,
+            fix="type a number of minutes, e.g. 6 or 2.5",
+            rules={"type": "number", "minimum": 0, "maximum": 1440}, width=9,
+        ),
         "per_ring": _field(
             "Balloons per ring",
-            "How many balloons a ring has; four is usual.",
+            "How many balloons a ring has, or a cluster of a wall (2 to 4); four is usual.",
             kind="whole number", example="4", group=_RINGS,
             fix="type a whole number from 2 to 6",
             rules={"type": "integer", "minimum": 2, "maximum": 6, "default": 4}, width=9, source="common practice",
@@ -327,6 +430,13 @@ def pieces_fields() -> Mapping[str, Schema]:
             kind="text", example="Arch frame 10 ft", group=_STAND,
             fix="type an item as the Hardware sheet names it, or none",
             rules=_NAME, width=18, choices_from="hardware.item",
+        ),
+        "net": _field(
+            "Net",
+            "Net of a drop from the Hardware sheet. Left blank or none: without, the client has one.",
+            kind="text", example="Drop net large", group=_STAND,
+            fix="type an item as the Hardware sheet names it, or none",
+            rules=_NAME, width=16, choices_from="hardware.item",
         ),
         "build": _field(
             "Build",

@@ -40,6 +40,8 @@ class PathArch:
     feet: tuple[float, ...]
     width_cm: float
     height_cm: float
+    crown: float = 0.5
+    """Share of the line at its highest point."""
 
 
 def ring_stack(draft: Draft, asked: RingFields) -> Stack | None:
@@ -79,7 +81,7 @@ def finish_arch(draft: Draft, arch: PathArch, asked_pattern: Pattern, form: str)
     draft.positions += ring_positions(work, [arch.path.follow(share) for share in shares], layers)
     topper_cm = add_attachments(draft, Carrier(
         length_cm=arch.path.length, width_cm=stack.width_cm, top_cm=tall, length_key="length",
-        width_key="ring width", point_at=arch.path.follow, has_holder=False))
+        width_key="ring width", point_at=arch.path.follow, has_holder=False, topper_share=arch.crown))
     add_inflating(draft)
     add_ring_tasks(draft, stack.rings, "rings")
     add_handling(draft, bases=1 if has_stand else 0)

@@ -24,7 +24,8 @@ class Form:
     `summary` is one line for the owner. `fields` are the columns it asks for, in
     order. `plan` turns a checked piece into a plan for one such piece, or gives None
     and the problems at their cells. `example` is a row an owner could type (key →
-    cell text) for the starting rows and items of a blank book.
+    cell text) for the starting rows and items of a blank book. `is_refused` marks a
+    form that is known so that its refusal can be explained; it never gives a plan.
     """
 
     name: str
@@ -32,6 +33,7 @@ class Form:
     fields: tuple[FormField, ...]
     plan: PlanPiece
     example: Mapping[str, str]
+    is_refused: bool = False
 
 
 @cache

@@ -10,7 +10,7 @@ from quoting.domain.prices import Hardware
 from quoting.forms.drafts import Draft
 from quoting.forms.fields import NONE
 
-FIELD_OF = {"base plate": "base", "pole": "pole", "frame": "frame"}
+FIELD_OF = {"base plate": "base", "pole": "pole", "frame": "frame", "net": "net"}
 """The field of the Pieces sheet that names a part of the Hardware sheet."""
 
 

@@ -19,6 +19,7 @@ from quoting.domain.prices import (
     Shop,
     TaxRounding,
 )
+from quoting.forms.fields import pieces_fields
 
 INCH = Decimal("2.54")
 FOOT = 12 * INCH
@@ -125,11 +126,8 @@ def prices(unit="in", *, hardware=HARDWARE, balloons=None, builds=None, **change
 
 
 COLUMN_OF = {
-    key: number for number, key in enumerate(
-        ("job", "piece", "form", "quantity", "title", "price", "height", "width", "length", "size", "fill", "fills",
-         "foot_fills", "middle", "middle_fill", "twister", "strands", "turns", "curve", "per_ring", "rings", "pattern",
-         "colours", "shares", "blocks", "topper", "topper_fill", "accents", "wrap", "wrap_turns", "base", "pole",
-         "frame", "build", "item"), 1)
+    key: number
+    for number, key in enumerate(("job", "piece", "form", "quantity", "title", "price", *pieces_fields()), 1)
 }
 
 

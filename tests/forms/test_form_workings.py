@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from decimal import Decimal
 
+import line_form_cases
 import office
 import openpyxl
 import pytest
@@ -58,6 +59,7 @@ CASES = {
     "build": ("own build", {**BUILD, **TIED}),
     "hire": ("hire item", {"item": "Backdrop ring"}),
     "service": ("service", {}),
+    **line_form_cases.CASES,
 }
 KEY = re.compile(r"\{([^{}]+)\}")
 
@@ -161,6 +163,7 @@ CHANGES = {
     "arch full hoop": {"width": 6 * FOOT},
     "arch mix": {"width": 12 * FOOT, "shares": (D("0.34"), D("0.33"), D("0.33"))},
     "build": {"length": 11 * FOOT, "width": 3 * FOOT},
+    **line_form_cases.CHANGES,
 }
 
 
