@@ -55,7 +55,7 @@ def packed(draft: Draft, stack: Stack, length_cm: float, key: str) -> Stack | No
     """Give the stack with the rings nearest to a line's length; reports too many at the cell `key`."""
     rings = rings_along(length_cm, stack.pitch_cm(stack.runs[0]))
     if rings > MOST_RINGS:
-        draft.complain("P537", key, most=MOST_RINGS)
+        draft.complain("P537", key, most=MOST_RINGS, what="rings")
         return None
     return replace(stack, runs=(replace(stack.runs[0], rings=rings),))
 

@@ -91,7 +91,7 @@ def repeat_of(
 def is_too_much(draft: Draft, repeat: Repeat, key: str) -> bool:
     """Report more rings than a piece can have at the cell that asks for them."""
     if repeat.rings > MOST_RINGS:
-        draft.complain("P537", key, most=MOST_RINGS)
+        draft.complain("P537", key, most=MOST_RINGS, what="rings")
     return repeat.rings > MOST_RINGS
 
 
