@@ -135,7 +135,8 @@ def _work_out_jobs(
         sheet = None if holds(own) else priced.value
         status = Status.HELD if sheet is None else Status.NOTES if own else Status.QUOTED
         result = JobResult(
-            job=entry.code, client=entry.client, event_date=entry.event_date, status=status, place=entry.place, sheet=sheet
+            job=entry.code, client=entry.client, event_date=entry.event_date,
+            status=status, place=entry.place, sheet=sheet,
         )
         results.append(result)
         if told:
@@ -150,7 +151,8 @@ def _price_safely(job: Job, prices: PriceBook) -> Outcome[JobSheet | None]:
     except Exception as error:  # noqa: BLE001  any failure of ours; the neighbours must go on
         line = traceback.extract_tb(error.__traceback__)[-1]
         told = f"{type(error).__name__}: {error}, {Path(line.filename).name} line {line.lineno}"
-        return Outcome(value=None, problems=(problem("P901", job.where("job"), seen=job.code, job=job.code, error=told),))
+        failed = problem("P901", job.where("job"), seen=job.code, job=job.code, error=told)
+        return Outcome(value=None, problems=(failed,))
 
 
 def _written(folder: EveningFolder) -> Written:

@@ -37,7 +37,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     try:
         chosen = _parser().parse_args(arguments)
         code: int = chosen.run(chosen)
-    except _WrongCall as wrong:
+    except _WrongCallError as wrong:
         print(f"quoting: {wrong}", file=sys.stderr)
         return WRONG_CALL
     except BrokenPipeError:
@@ -49,7 +49,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     return code
 
 
-class _WrongCall(Exception):
+class _WrongCallError(Exception):
     """A command that can't be carried out, in one line."""
 
 
@@ -64,7 +64,9 @@ def _parser() -> argparse.ArgumentParser:
 
     quote = commands.add_parser("quote", help="check the books, work every job out and write tonight's folder")
     _add_sources(quote)
-    quote.add_argument("--into", type=Path, metavar="FOLDER", help="where dated folders go (else: evening/ beside the books)")
+    quote.add_argument(
+        "--into", type=Path, metavar="FOLDER", help="where dated folders go (else: evening/ beside the books)"
+    )
     quote.set_defaults(run=_quote)
 
     check = commands.add_parser("check", help="work everything out and report mistakes; write nothing")
@@ -74,7 +76,9 @@ def _parser() -> argparse.ArgumentParser:
 
     blank = commands.add_parser("blank", help="make a blank book to fill in")
     blank.add_argument("file", type=Path, metavar="FILE.xlsx", help="the workbook to make; it must not be there yet")
-    blank.add_argument("--units", choices=("feet", "metric"), default="feet", help="how lengths are typed (default: feet)")
+    blank.add_argument(
+        "--units", choices=("feet", "metric"), default="feet", help="how lengths are typed (default: feet)"
+    )
     blank.set_defaults(run=_blank)
     return parser
 
@@ -102,7 +106,7 @@ def _quote(chosen: argparse.Namespace) -> int:
         try:
             report, written = run_evening(sources, into, chosen.date or date.today(), progress.job)
         except OSError as error:
-            raise _WrongCall(f"{into} can't be written: {error.strerror or error}") from None
+            raise _WrongCallError(f"{into} can't be written: {error.strerror or error}") from None
     _tell_problems(report, SHOWN_PROBLEMS)
     _tell_end(report)
     print(f"Unchanged since {written.folder}" if written.is_unchanged else f"Written to {written.folder}")
@@ -123,13 +127,13 @@ def _blank(chosen: argparse.Namespace) -> int:
     from quoting.batch import make_blank_book
 
     if chosen.file.suffix.lower() != ".xlsx":
-        raise _WrongCall(f"{chosen.file} should end in .xlsx")
+        raise _WrongCallError(f"{chosen.file} should end in .xlsx")
     if chosen.file.exists():
-        raise _WrongCall(f"{chosen.file} is there already; name another file")
+        raise _WrongCallError(f"{chosen.file} is there already; name another file")
     try:
         make_blank_book(chosen.file, is_metric=chosen.units == "metric")
     except OSError as error:
-        raise _WrongCall(f"{chosen.file} can't be written: {error.strerror or error}") from None
+        raise _WrongCallError(f"{chosen.file} can't be written: {error.strerror or error}") from None
     print(f"Made {chosen.file}; open it and begin at its first sheet")
     return ALL_QUOTED
 
@@ -137,7 +141,7 @@ def _blank(chosen: argparse.Namespace) -> int:
 def _there(sources: Sequence[Path]) -> Sequence[Path]:
     for source in sources:
         if not source.exists():
-            raise _WrongCall(f"there is no file or folder {source}")
+            raise _WrongCallError(f"there is no file or folder {source}")
     return sources
 
 
@@ -159,7 +163,8 @@ def _tell_end(report: BatchReport) -> None:
     print(", ".join(f"{count} {status}" for status, count in sorted(counts.items(), reverse=True)) + ".")
     for result in report.results:
         if result.sheet is None:
-            why = [p for p in report.problems if p.job == result.job] or [p for p in report.problems if p.level == "book"]
+            own = [p for p in report.problems if p.job == result.job]
+            why = own or [p for p in report.problems if p.level == "book"]
             first = f"{why[0].place}: {why[0].why}" if why else "see the problems above"
             more = f" (and {len(why) - 1} more)" if len(why) > 1 else ""
             print(f"  held: {result.job} {result.client} — {first}{more}")

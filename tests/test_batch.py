@@ -1,0 +1,49 @@
+"""A mistake of our own holds only the job it happens in, and says so."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+
+from quoting import batch
+from quoting.domain.quotes import Status
+
+DOLLARS = Path(__file__).parent.parent / "sample_workbooks" / "dollars"
+DAY = date(2031, 5, 14)
+
+
+def test_our_own_failure_holds_one_job_and_its_neighbours_are_quoted(monkeypatch):
+    good = batch.cost_job
+
+    def failing(job, *rest):
+        if job.code == "405":
+            raise ZeroDivisionError("a mistake of ours")
+        return good(job, *rest)
+
+    monkeypatch.setattr(batch, "cost_job", failing)
+    told = []
+    report = batch.work_out([DOLLARS], DAY, lambda result, number, total: told.append((result.job, number, total)))
+    held = [r.job for r in report.results if r.status is Status.HELD]
+    assert held == ["405"]
+    [found] = [p for p in report.problems if p.code == "P901"]
+    assert (found.job, found.place.sheet) == ("405", "Jobs")
+    assert "ZeroDivisionError" in found.why and "a mistake of ours" in found.why
+    assert [number for _, number, _ in told] == list(range(1, len(report.results) + 1))
+
+
+def test_an_unreadable_book_stops_only_itself(tmp_path):
+    broken = tmp_path / "broken.xlsx"
+    broken.write_bytes(b"no workbook at all")
+    alone = batch.work_out([DOLLARS], DAY)
+    both = batch.work_out([DOLLARS, broken], DAY)
+    assert [r.sheet for r in both.results] == [r.sheet for r in alone.results]
+    assert {p.place.workbook for p in both.problems} - {p.place.workbook for p in alone.problems} == {"broken.xlsx"}
+
+
+def test_missing_sources_and_books_of_one_name_are_told(tmp_path):
+    (tmp_path / "empty").mkdir()
+    twin = tmp_path / "quillbrook.xlsx"
+    twin.write_bytes((DOLLARS / "quillbrook.xlsx").read_bytes())
+    report = batch.work_out([DOLLARS, twin, tmp_path / "empty", tmp_path / "gone.xlsx"], DAY)
+    codes = {p.code: p.place.workbook for p in report.problems if p.code.startswith("P12")}
+    assert codes == {"P120": str(tmp_path / "empty"), "P121": str(tmp_path / "gone.xlsx"), "P122": str(twin)}
