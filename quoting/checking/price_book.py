@@ -74,6 +74,8 @@ def _shop(row: Row) -> Shop:
         service_level=number("service_level"), flat_share=number("flat_share"),
         breakage_chance=number("breakage_chance"), tightness=number("tightness"),
         twister_fill_share=number("twister_fill_share"), twister_stretch=number("twister_stretch"),
+        fillers_light=number("fillers_light"), fillers_medium=number("fillers_medium"),
+        fillers_full=number("fillers_full"),
         deposit=number("deposit"), deposit_days=days("deposit_days"), balance_days=days("balance_days"),
         valid_days=days("valid_days"),
     )

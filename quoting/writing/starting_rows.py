@@ -39,6 +39,7 @@ def _shop(is_metric: bool) -> StartingRow:
         "minimum_order": 0, "floor_margin": Decimal("0.3"), "breakage_policy": "service level",
         "service_level": Decimal("0.95"), "flat_share": Decimal("0.05"), "breakage_chance": Decimal("0.03"),
         "tightness": Decimal("0.93"), "twister_fill_share": Decimal("0.85"), "twister_stretch": Decimal("1.1"),
+        "fillers_light": Decimal("2.6"), "fillers_medium": 4, "fillers_full": 6,
         "deposit": Decimal("0.5"), "deposit_days": 7, "balance_days": 7, "valid_days": 30,
     }
 
