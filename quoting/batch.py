@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import traceback
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 
@@ -22,7 +22,7 @@ from quoting.domain.codes import problem
 from quoting.domain.jobs import Job, Piece
 from quoting.domain.plans import Plan
 from quoting.domain.prices import PriceBook
-from quoting.domain.problems import Outcome, Problem, holds, in_order
+from quoting.domain.problems import Level, Outcome, Problem, holds, in_order
 from quoting.domain.quotes import JobResult, JobSheet, Status
 from quoting.domain.reports import BatchReport
 from quoting.forms.registry import form_named
@@ -56,14 +56,16 @@ def work_out(sources: Sequence[Path], run_date: date, told: Told | None = None) 
     books = _read_books(sources)
     tables = _read_tables(books.value)
     checked = check_tables(tables.value, run_date)
-    results, problems = _work_out_jobs(checked.value, checked.problems, told)
+    known = (*books.problems, *tables.problems, *checked.problems)
+    prices = None if _has_lost_a_sheet(known) else checked.value.prices
+    results, problems = _work_out_jobs(replace(checked.value, prices=prices), known, told)
     sheets = [r.sheet for r in results if r.sheet is not None]
     return BatchReport(
         run_date=run_date,
         books=tuple((book.name, book.digest) for book in books.value),
         results=results,
-        problems=in_order((*books.problems, *tables.problems, *checked.problems, *problems)),
-        buying=buying(sheets, checked.value.prices, run_date) if checked.value.prices else (),
+        problems=in_order((*known, *problems)),
+        buying=buying(sheets, prices, run_date) if prices else (),
     )
 
 
@@ -119,6 +121,11 @@ def _read_tables(books: Sequence[Book]) -> Outcome[tuple[Table, ...]]:
         value=tuple(table for outcome in read for table in outcome.value),
         problems=tuple(p for outcome in read for p in outcome.problems),
     )
+
+
+def _has_lost_a_sheet(problems: Sequence[Problem]) -> bool:
+    """True where a sheet of a readable book can't be used: it may hold discounts or prices of any job."""
+    return any(p.level is Level.BOOK and p.place.sheet for p in problems)
 
 
 def _work_out_jobs(

@@ -5,6 +5,8 @@ from __future__ import annotations
 from datetime import date
 from pathlib import Path
 
+import openpyxl
+
 from quoting import batch
 from quoting.domain.quotes import Status
 
@@ -47,3 +49,12 @@ def test_missing_sources_and_books_of_one_name_are_told(tmp_path):
     report = batch.work_out([DOLLARS, twin, tmp_path / "empty", tmp_path / "gone.xlsx"], DAY)
     codes = {p.code: p.place.workbook for p in report.problems if p.code.startswith("P12")}
     assert codes == {"P120": str(tmp_path / "empty"), "P121": str(tmp_path / "gone.xlsx"), "P122": str(twin)}
+
+
+def test_a_sheet_that_cannot_be_used_holds_every_job(tmp_path):
+    book = openpyxl.load_workbook(DOLLARS / "quillbrook.xlsx")
+    book["Adjustments"].title = "Adjustmnts"
+    book.save(tmp_path / "quillbrook.xlsx")
+    report = batch.work_out([tmp_path], DAY)
+    assert {r.status for r in report.results} == {Status.HELD}
+    assert "P112" in {p.code for p in report.problems}
