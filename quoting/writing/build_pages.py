@@ -13,6 +13,8 @@ from quoting.writing.front_page import BOX, size_words
 from quoting.writing.inks import ACCENT, QUIET
 from quoting.writing.number_formats import WHOLE
 from quoting.writing.pages import CellValue, Page
+from quoting.writing.pictures.job_pictures import Picture
+from quoting.writing.quote_pictures import write_across
 from quoting.writing.text_heights import row_height
 
 _LAYERS = (
@@ -31,8 +33,8 @@ _PARTS = (
 )
 
 
-def write_build(page: Page, sheet: JobSheet, piece: PricedPiece) -> None:
-    """Write the page of one piece: its parts and sizer settings, hired things, build order."""
+def write_build(page: Page, sheet: JobSheet, piece: PricedPiece, picture: Picture | None = None) -> None:
+    """Write the page of one piece: its picture, parts and sizer settings, hired things, build order."""
     unit, last = sheet.quote.length_unit, len(page.widths) - 1
     page.span(0, 4, f"{piece.label}  {piece.title}", page.inks(size=18, bold=True, color=ACCENT, text_wrap=True))
     count = f"{piece.quantity} to build" if piece.quantity > 1 else ""
@@ -43,9 +45,18 @@ def write_build(page: Page, sheet: JobSheet, piece: PricedPiece) -> None:
     page.paragraph(words, 0, last, size=10, color=QUIET, padding=5, bottom=2, bottom_color=ACCENT)
     if piece.shop_notes.strip():
         page.paragraph(piece.shop_notes, 0, last, size=10, padding=8)
+    if picture is not None:
+        write_across(page, picture)
     parts = [_part_row(part, piece.quantity, unit) for part in piece.plan.parts]
     parts += [
-        (BOX, need.item, "hire", fill_words(need.cut_cm, unit) if need.cut_cm else "", need.count, need.count * piece.quantity)
+        (
+            BOX,
+            need.item,
+            "hire",
+            fill_words(need.cut_cm, unit) if need.cut_cm else "",
+            need.count,
+            need.count * piece.quantity,
+        )
         for need in piece.plan.hire
     ]
     if parts:

@@ -40,7 +40,14 @@ def write_table(page: Page, fields: Sequence[Field], rows: Sequence[Sequence[Cel
         align = "right" if field.is_number else "center" if field.is_box else "left"
         ink = page.inks(size=8.5, bold=True, color=QUIET, bottom=1, bottom_color=INK, align=align, text_wrap=True)
         page.span(field.first, field.last, field.heading, ink)
-    page.end_row(row_height(max(page.lines(f.heading, f.first, f.last, 8.5, bold=True) for f in fields), 8.5, padding=4))
+    page.end_row(
+        row_height(max(page.lines(f.heading, f.first, f.last, 8.5, bold=True) for f in fields), 8.5, padding=4)
+    )
+    write_rows(page, fields, rows, size=size)
+
+
+def write_rows(page: Page, fields: Sequence[Field], rows: Sequence[Sequence[CellValue]], *, size: float = 10) -> None:
+    """Write rows of a table whose headings stand above already."""
     for number, row in enumerate(rows):
         if number > 1:
             page.begin_block()
@@ -50,7 +57,13 @@ def write_table(page: Page, fields: Sequence[Field], rows: Sequence[Sequence[Cel
 def _write_row(page: Page, fields: Sequence[Field], row: Sequence[CellValue], size: float) -> None:
     lines = 1
     for field, value in zip(fields, row, strict=True):
-        look: dict[str, object] = {"size": size, "bold": field.bold, "bottom": 1, "bottom_color": HAIRLINE, "text_wrap": True}
+        look: dict[str, object] = {
+            "size": size,
+            "bold": field.bold,
+            "bottom": 1,
+            "bottom_color": HAIRLINE,
+            "text_wrap": True,
+        }
         if field.is_number:
             look |= {"align": "right", "num_format": field.number_format}
         if field.is_box:

@@ -29,7 +29,7 @@ _PIECES = (
     Field(heading="Hours, all", first=7, last=7, number_format=_HOURS),
 )
 _HIRED = (
-    Field(heading=BOX, first=0, last=0, is_box=True),
+    Field(heading="", first=0, last=0, is_box=True),
     Field(heading="Item", first=1, last=4, bold=True),
     Field(heading="Take", first=5, last=5, number_format=WHOLE),
     Field(heading="Owned", first=6, last=6, number_format=WHOLE),
@@ -44,7 +44,9 @@ def write_front(page: Page, sheet: JobSheet) -> None:
     page.span(0, 4, quote.client, page.inks(size=18, bold=True, color=ACCENT, text_wrap=True))
     page.span(5, last, numbered(quote), page.inks(size=14, color=QUIET, align="right"))
     page.end_row(row_height(page.lines(quote.client, 0, 4, 18, bold=True), 18, padding=5))
-    page.paragraph(quote.event or "Job sheet for the crew", 0, last, size=11, color=QUIET, padding=6, bottom=2, bottom_color=ACCENT)
+    page.paragraph(
+        quote.event or "Job sheet for the crew", 0, last, size=11, color=QUIET, padding=6, bottom=2, bottom_color=ACCENT
+    )
     page.gap(6)
     _write_facts(page, sheet)
     write_heading(page, "Pieces")
@@ -111,7 +113,14 @@ MILE_KM = Decimal("1.609344")
 def _piece_row(piece: PricedPiece, unit: str) -> Sequence[CellValue]:
     hours = piece.hours.workshop + piece.hours.venue
     title = piece.title if piece.title.casefold() == piece.form.casefold() else f"{piece.title}\n{piece.form}"
-    return piece.label, title, size_words(piece.plan.outline, unit), piece.quantity, piece.plan.balloon_count * piece.quantity, hours
+    return (
+        piece.label,
+        title,
+        size_words(piece.plan.outline, unit),
+        piece.quantity,
+        piece.plan.balloon_count * piece.quantity,
+        hours,
+    )
 
 
 def size_words(outline: Outline | None, unit: str) -> str:
@@ -129,14 +138,20 @@ def _write_hire(page: Page, sheet: JobSheet) -> None:
 
 def _write_hours(page: Page, sheet: JobSheet) -> None:
     write_heading(page, "Hours of work")
-    for label, hours in (("In the workshop", sheet.hours.workshop), ("At the venue, strike included", sheet.hours.venue)):
+    for label, hours in (
+        ("In the workshop", sheet.hours.workshop),
+        ("At the venue, strike included", sheet.hours.venue),
+    ):
         page.span(0, 3, label, page.inks(color=QUIET))
         page.write(4, hours, page.inks(bold=True, align="left", num_format=f'{_HOURS}" h"'))
         page.end_row(row_height(1, 10, padding=4))
 
 
 def _notes(sheet: JobSheet) -> list[str]:
-    own = [sheet.shop_notes, *(f"{piece.label}: {piece.shop_notes}" for piece in sheet.pieces if piece.shop_notes.strip())]
+    own = [
+        sheet.shop_notes,
+        *(f"{piece.label}: {piece.shop_notes}" for piece in sheet.pieces if piece.shop_notes.strip()),
+    ]
     told = [f"The client was told: {sheet.quote.notes}"] if sheet.quote.notes.strip() else []
     return [text for text in (*own, *told) if text.strip()]
 

@@ -8,6 +8,8 @@ from pathlib import Path
 from xlsxwriter import Workbook
 from xlsxwriter.format import Format
 
+from quoting.writing.printable_text import printable
+
 TYPEFACE = "Arial"
 """Every office software has it, or a typeface with the very same widths."""
 
@@ -38,7 +40,8 @@ def open_workbook(path: Path, *, title: str, author: str, made: date) -> Workboo
             "default_format_properties": {"font_name": TYPEFACE, "font_size": 10, "font_color": INK},
         },
     )
-    workbook.set_properties({"title": title, "author": author, "created": datetime.combine(made, time())})
+    named = {"title": printable(title), "author": printable(author)}
+    workbook.set_properties({**named, "created": datetime.combine(made, time())})
     return workbook
 
 

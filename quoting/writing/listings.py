@@ -12,8 +12,9 @@ from xlsxwriter.worksheet import Worksheet
 
 from quoting.domain.places import column_letters
 from quoting.writing.inks import ACCENT, HAIRLINE, INK, QUIET, TINT, Inks
-from quoting.writing.pages import CellValue, printable, write_formula, write_value
+from quoting.writing.pages import CellValue, write_formula, write_value
 from quoting.writing.phrases import page_foot
+from quoting.writing.printable_text import printable
 from quoting.writing.text_heights import line_count, row_height
 
 
@@ -78,7 +79,13 @@ def write_listing(workbook: Workbook, inks: Inks, listing: Listing) -> None:
 def _write_row(sheet: Worksheet, inks: Inks, listing: Listing, row: int, values: Sequence[CellValue | Link]) -> None:
     lines = 1
     for column, (heading, value) in enumerate(zip(listing.headings, values, strict=True)):
-        look: dict[str, object] = {"size": 9, "bold": heading.bold, "bottom": 1, "bottom_color": HAIRLINE, "text_wrap": True}
+        look: dict[str, object] = {
+            "size": 9,
+            "bold": heading.bold,
+            "bottom": 1,
+            "bottom_color": HAIRLINE,
+            "text_wrap": True,
+        }
         if isinstance(value, Link):
             _write_link(sheet, row, column, value, inks(**look | {"color": ACCENT, "underline": 1}))
         elif isinstance(value, str):
@@ -102,20 +109,22 @@ def _encoded(path: str) -> str:
     return "".join(f"%{ord(c):02X}" if c in _ENCODED else c for c in path)
 
 
-_ENCODED = frozenset(" #%\"<>[]^`{}?")
+_ENCODED = frozenset(' #%"<>[]^`{}?')
 
 
 def _write_sums(sheet: Worksheet, inks: Inks, listing: Listing) -> None:
     row = FIRST_ROW + len(listing.rows)
     for column, heading in enumerate(listing.headings):
-        ink = inks(size=9, bold=True, top=1, top_color=INK, num_format=heading.number_format or "General", align="right")
+        ink = inks(
+            size=9, bold=True, top=1, top_color=INK, num_format=heading.number_format or "General", align="right"
+        )
         if not heading.is_summed:
             sheet.write_blank(row, column, None, ink)
             continue
         amounts = [value for value in (line[column] for line in listing.rows) if isinstance(value, (int, Decimal))]
         letter = column_letters(column + 1)
         cells = f"{letter}{FIRST_ROW + 1}:{letter}{FIRST_ROW + len(listing.rows)}"
-        write_formula(sheet, row, column, f"SUM({cells})", sum(amounts, Decimal(0)), ink)
+        write_formula(sheet, row, column, f"SUM({cells})", value=sum(amounts, Decimal(0)), ink=ink)
     sheet.set_row(row, 18)
 
 

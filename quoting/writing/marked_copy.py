@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import io
 import warnings
-from collections.abc import Sequence
+from collections.abc import Callable, Mapping, Sequence
+from functools import partial
 from itertools import groupby
 from pathlib import Path
 
@@ -17,8 +18,9 @@ from openpyxl.worksheet.worksheet import Worksheet
 
 from quoting.domain.places import Place
 from quoting.domain.problems import Level, Problem, holds
+from quoting.writing.carried_values import Carried, carried_values, with_carried_values
 from quoting.writing.ods_copies import workbook_of_ods
-from quoting.writing.pages import printable
+from quoting.writing.printable_text import printable
 from quoting.writing.problem_list import write_problem_list
 from quoting.writing.same_bytes import with_fixed_times
 
@@ -41,19 +43,29 @@ def write_marked_copy(source: Path, target: Path, problems: Sequence[Problem]) -
 
     Each problem's cell gets a fill and a comment (an existing comment keeps its text
     above ours); a problem of a whole row marks the row's first filled cell, one of a
-    whole sheet the sheet's tab. The list sheet "Problems" links to every cell. Formulas,
-    formats, drop-downs and macros stay; charts, pictures and newer kinds of
-    formatting may be lost, which the list says. An .ods book becomes an .xlsx of its values. A book that
-    can't be opened for marking gives a workbook with the list alone. Equal input gives
-    equal bytes. OSError where `target` can't be written.
+    whole sheet the sheet's tab. The list sheet "Problems" links to every cell. Formulas
+    with their values, formats, drop-downs and macros stay; charts, pictures and newer
+    kinds of formatting may be lost, which the list says. An .ods book becomes an .xlsx
+    of its values. A book that can't be opened for marking gives a workbook with the
+    list alone. Equal input gives equal bytes. OSError where `target` can't be written.
     """
     workbook, is_whole = _opened(source)
+    values = carried_values(source, workbook) if is_whole and source.suffix.lower() != ".ods" else {}
     for place, own in groupby(sorted(problems, key=lambda p: p.place), lambda p: p.place):
         _mark(workbook, place, tuple(own))
     write_problem_list(workbook, problems, is_whole=is_whole)
     packed = io.BytesIO()
     workbook.save(packed)
-    target.write_bytes(with_fixed_times(packed.getvalue()))
+    target.write_bytes(with_fixed_times(packed.getvalue(), _filled_in(workbook, values)))
+
+
+def _filled_in(workbook: Workbook, values: Mapping[str, Carried]) -> Mapping[str, Callable[[str], str]]:
+    """Give, by the name of each sheet's part, what puts back the values its formulas carry."""
+    return {
+        f"xl/worksheets/sheet{number}.xml": partial(with_carried_values, values=values[sheet.title])
+        for number, sheet in enumerate(workbook.worksheets, 1)
+        if values.get(sheet.title)
+    }
 
 
 def _opened(source: Path) -> tuple[Workbook, bool]:

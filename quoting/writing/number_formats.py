@@ -16,8 +16,22 @@ MINUS = "\N{MINUS SIGN}"
 
 # The usual written signs (from memory of common usage); other currencies go by their code.
 _SIGNS = {
-    "USD": "$", "EUR": "€", "GBP": "£", "JPY": "¥", "INR": "₹", "CAD": "CA$", "AUD": "A$", "NZD": "NZ$",
-    "HKD": "HK$", "SGD": "S$", "MXN": "MX$", "BRL": "R$", "KRW": "₩", "ILS": "₪", "PHP": "₱", "VND": "₫",
+    "USD": "$",
+    "EUR": "€",
+    "GBP": "£",
+    "JPY": "¥",
+    "INR": "₹",
+    "CAD": "CA$",
+    "AUD": "A$",
+    "NZD": "NZ$",
+    "HKD": "HK$",
+    "SGD": "S$",
+    "MXN": "MX$",
+    "BRL": "R$",
+    "KRW": "₩",
+    "ILS": "₪",
+    "PHP": "₱",
+    "VND": "₫",
 }
 
 
@@ -26,7 +40,9 @@ def currency_sign(currency: Currency) -> str:
     return _SIGNS.get(currency.code, f"{currency.code} ")
 
 
-def amount_format(currency: Currency, *, signed: bool = False, is_deducted: bool = False, hides_zero: bool = False) -> str:
+def amount_format(
+    currency: Currency, *, signed: bool = False, is_deducted: bool = False, hides_zero: bool = False
+) -> str:
     """Give the number format of an amount with the currency's digits.
 
     `signed` puts the currency's sign before it. `is_deducted` shows an amount that

@@ -12,8 +12,8 @@ from openpyxl.workbook import Workbook
 from openpyxl.worksheet.worksheet import Worksheet
 
 from quoting.domain.places import column_letters
-from quoting.writing.pages import printable
 from quoting.writing.phrases import sheet_name
+from quoting.writing.printable_text import printable
 
 _MOST_CELLS = 200_000
 """Filled cells that are copied; the books of this job have a few thousand."""

@@ -2,28 +2,33 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from datetime import date, datetime, time
 from decimal import Decimal
+from itertools import pairwise
 
 from xlsxwriter.format import Format
 from xlsxwriter.worksheet import Worksheet
 
 from quoting.writing.inks import POINTS_PER_PIXEL, Inks
-from quoting.writing.text_heights import line_count, row_height
+from quoting.writing.printable_text import printable
+from quoting.writing.text_heights import in_pieces, line_count, row_height
 
 _PAPERS = {"A4": (9, 595.3, 841.9), "Letter": (1, 612.0, 792.0)}
 """Name → (number in the file format, width, height in points)."""
-_SIDE, _TOP, _BOTTOM = 0.7, 0.6, 0.75
+_SIDE, _TOP, _BOTTOM = 0.7, 0.5, 0.65
 """Margins in inches; the foot of the page stands inside the lower one."""
-_LEAST_SCALE = 0.85
+_LEAST_SCALE = 0.8
 """Print is shrunk to fit one page only as long as it stays easy to read."""
 _WIDEST = 1.07
 """Some office software sets columns so much wider than their pixels say: by the true width of a digit."""
 
-_LONGEST_TEXT = 32_767
-_UNPRINTABLE = re.compile("[\x00-\x08\x0b-\x1f\ud800-\udfff\ufffe\uffff]")
+_HIGHEST = 409.0
+"""Points: the file format takes no higher row."""
+_PIECE_LINES = 12
+
+_SURE = 0.965
+"""Share of a page that is counted on: office softwares set the same rows a little differently."""
 
 CellValue = str | int | float | Decimal | date | datetime | time | None
 
@@ -50,7 +55,7 @@ class Page:
 
     def formula(self, column: int, formula: str, value: Decimal | float | str, ink: Format) -> None:
         """Write a formula with the value it comes to."""
-        write_formula(self.sheet, self.row, column, formula, value, ink)
+        write_formula(self.sheet, self.row, column, formula, value=value, ink=ink)
 
     def span(self, first: int, last: int, value: CellValue, ink: Format) -> None:
         """Write a value over merged columns `first` to `last`."""
@@ -63,15 +68,24 @@ class Page:
         """Give how many lines `text` takes over columns `first` to `last`."""
         return line_count(text, sum(self.widths[first : last + 1]), size, bold=bold)
 
-    def paragraph(self, text: str, first: int, last: int, *, size: float = 9, padding: float = 3, **ink: object) -> None:
-        """Write wrapped text over columns as a row of its own, high enough for all of it."""
+    def paragraph(
+        self, text: str, first: int, last: int, *, size: float = 9, padding: float = 3, **ink: object
+    ) -> None:
+        """Write wrapped text over columns as a row of its own, high enough for all of it; rows where one can't be."""
+        bold = bool(ink.get("bold"))
+        lines = self.lines(text, first, last, size, bold=bold)
+        if row_height(lines, size, padding=padding) > _HIGHEST:
+            width = sum(self.widths[first : last + 1])
+            for piece in in_pieces(text, width, size, _PIECE_LINES, bold=bold):
+                self.begin_block()
+                self.paragraph(piece, first, last, size=size, padding=padding, **ink)
+            return
         self.span(first, last, text, self.inks(size=size, text_wrap=True, **ink))
-        lines = self.lines(text, first, last, size, bold=bool(ink.get("bold")))
         self.end_row(row_height(lines, size, padding=padding))
 
     def end_row(self, height: float) -> None:
         """Close the row at a height in points, at most what the file format allows."""
-        height = min(height, 409.0)
+        height = min(height, _HIGHEST)
         self.sheet.set_row(self.row, height)
         self._heights.append(height)
         self.row += 1
@@ -97,18 +111,15 @@ class Page:
         blocks. `repeated` is a row that is printed again on every page, where rows up to
         `repeated_until` go beyond the first page.
         """
-        number, width, height = _PAPERS[paper]
-        self.sheet.set_paper(number)
+        self.sheet.set_paper(_PAPERS[paper][0])
         self.sheet.set_margins(left=_SIDE, right=_SIDE, top=_TOP, bottom=_BOTTOM)
-        self.sheet.set_footer(foot, {"margin": 0.4})
+        self.sheet.set_footer(foot, {"margin": 0.35})
         self.sheet.print_area(0, 0, max(self.row - 1, 0), len(self.widths) - 1)
         self.sheet.center_horizontally()
-        room = height - 72 * (_TOP + _BOTTOM) - 4
-        across = min(1.0, (width - 144 * _SIDE) / (sum(self.widths) * POINTS_PER_PIXEL * _WIDEST))
-        whole = sum(self._heights)
-        if whole * across <= room or (may_shrink and whole * _LEAST_SCALE <= room):
+        if self.fits(paper, may_shrink=may_shrink):
             self.sheet.fit_to_pages(1, 1)
             return
+        room, across = self._room(paper)
         # Fitting to a width would make office software ignore page breaks, so the scale is set instead.
         self.sheet.set_print_scale(int(across * 100))
         breaks = self._breaks(room / (int(across * 100) / 100), repeated)
@@ -117,12 +128,24 @@ class Page:
         if breaks:
             self.sheet.set_h_pagebreaks(breaks)
 
+    def fits(self, paper: str, *, may_shrink: bool = True) -> bool:
+        """Tell whether the rows written so far go on one page, shrunk a little where they may be."""
+        room, across = self._room(paper)
+        whole = sum(self._heights)
+        return whole * across <= room or (may_shrink and whole * _LEAST_SCALE <= room)
+
+    def _room(self, paper: str) -> tuple[float, float]:
+        """Height in points that a page has for rows, and the scale at which the columns go on it."""
+        _, width, height = _PAPERS[paper]
+        across = min(1.0, (width - 144 * _SIDE) / (sum(self.widths) * POINTS_PER_PIXEL * _WIDEST))
+        return (height - 72 * (_TOP + _BOTTOM)) * _SURE, across
+
     def _breaks(self, room: float, repeated: int | None) -> list[int]:
         starts = sorted({*self._blocks, self.row})
         head = self._heights[repeated] if repeated is not None else 0.0
         breaks: list[int] = []
         used = 0.0
-        for start, end in zip(starts, starts[1:], strict=False):
+        for start, end in pairwise(starts):
             block = sum(self._heights[start:end])
             if used and used + block > room and start:
                 breaks.append(start)
@@ -145,13 +168,9 @@ def write_value(sheet: Worksheet, row: int, column: int, value: CellValue, ink: 
         sheet.write_number(row, column, float(value), ink)
 
 
-def write_formula(sheet: Worksheet, row: int, column: int, formula: str, value: Decimal | float | str, ink: Format) -> None:
+def write_formula(
+    sheet: Worksheet, row: int, column: int, formula: str, *, value: Decimal | float | str, ink: Format
+) -> None:
     """Write a formula (without "=") with the value it comes to, for readers that compute nothing."""
     carried = value if isinstance(value, str) else float(value)
     sheet.write_formula(row, column, f"={formula}", ink, carried)
-
-
-def printable(text: str) -> str:
-    """Give text as a cell can hold it: no signs that its file format has no place for, at most 32,767 characters."""
-    lines = text.replace("\r\n", "\n").replace("\r", "\n")
-    return lines if lines.isprintable() and len(lines) <= _LONGEST_TEXT else _UNPRINTABLE.sub("", lines)[:_LONGEST_TEXT]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from quoting.writing.pages import printable
+from quoting.writing.printable_text import printable
 
 _FOOT_CODES = '&"Arial,Regular"&8&K5F6B6D'
 
@@ -37,7 +37,7 @@ def page_foot(left: str, right: str = "Page {page} of {pages}") -> str:
     """Give a page foot in the file format's codes, at most 255 characters; `right` names page and pages in braces."""
     numbers = _cut(_foot_safe(right), 80).replace("{page}", "&P").replace("{pages}", "&N")
     codes = f"&L{_FOOT_CODES}{{}}&R{_FOOT_CODES}{numbers}"
-    room = 255 - len(codes.replace("{}", ""))
+    room = 255 - len(codes.replace("{}", "").encode("utf-16-le")) // 2
     return codes.replace("{}", _cut(_foot_safe(left), room), 1)
 
 
@@ -46,13 +46,14 @@ def _foot_safe(text: str) -> str:
 
 
 def _cut(text: str, most: int) -> str:
-    cut = text[: max(most, 0)]
+    # The limit counts as the file format does: letters beyond the first 65,536 are two.
+    cut = text.encode("utf-16-le")[: 2 * max(most, 0)].decode("utf-16-le", "ignore")
     # A code begins with "&": an odd one left at the end by the cut would swallow what follows.
     return cut[:-1] if (len(cut) - len(cut.rstrip("&"))) % 2 else cut
 
 
 def sheet_name(wanted: str, otherwise: str) -> str:
-    """Give a name that a sheet may have: at most 31 characters, none of []:*?/\\, no quote at its ends."""
+    """Give a name that a sheet may have: at most 31 characters, no brackets, colons, slashes, no quote at its ends."""
     clean = "".join(" " if c in "[]:*?/\\" else c for c in printable(wanted))
     clean = " ".join(clean.split())[:31].strip(" '")
     # "History" is a name that one common office software keeps for itself.

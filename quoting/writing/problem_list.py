@@ -13,10 +13,18 @@ from openpyxl.worksheet.worksheet import Worksheet
 from quoting.domain.places import Place
 from quoting.domain.problems import Level, Problem
 from quoting.writing.inks import ACCENT, HAIRLINE, INK, QUIET, TINT, TYPEFACE
-from quoting.writing.pages import printable
+from quoting.writing.printable_text import printable
 from quoting.writing.text_heights import line_count, row_height
 
-_HEADINGS = (("Where", 18), ("What it stops", 16), ("Job", 10), ("What is wrong", 46), ("What to type", 40), ("Seen", 18), ("Code", 8))
+_HEADINGS = (
+    ("Where", 18),
+    ("What it stops", 16),
+    ("Job", 10),
+    ("What is wrong", 46),
+    ("What to type", 40),
+    ("Seen", 18),
+    ("Code", 8),
+)
 STOPS = {Level.NOTE: "nothing", Level.HOLD: "its job", Level.BOOK: "sheet or book"}
 _WHOLE = (
     "This is a copy; your own book is unchanged. Mend the cells in your own book, then run the evening again. "

@@ -8,10 +8,10 @@ from itertools import groupby
 from quoting.domain.measures import fill_words
 from quoting.domain.prices import Shape
 from quoting.domain.quotes import JobSheet, StockLine
-from quoting.writing.crew_tables import Field, write_heading, write_table
+from quoting.writing.crew_tables import Field, write_heading, write_rows, write_table
 from quoting.writing.file_names import numbered
 from quoting.writing.front_page import BOX
-from quoting.writing.inks import ACCENT, QUIET
+from quoting.writing.inks import ACCENT, HAIRLINE, QUIET
 from quoting.writing.number_formats import WHOLE
 from quoting.writing.pages import CellValue, Page
 
@@ -36,11 +36,18 @@ def write_pull_list(page: Page, sheet: JobSheet) -> None:
     """Write the pull list of a job, with boxes to tick."""
     last = len(page.widths) - 1
     page.paragraph("Pull list", 0, last, size=18, bold=True, color=ACCENT, padding=5)
-    page.paragraph(f"{numbered(sheet.quote)} · {sheet.quote.client}", 0, last, size=11, color=QUIET, bottom=2, bottom_color=ACCENT)
+    page.paragraph(
+        f"{numbered(sheet.quote)} · {sheet.quote.client}", 0, last, size=11, color=QUIET, bottom=2, bottom_color=ACCENT
+    )
     balloons = sorted((line for line in sheet.stock if line.shape in _BALLOON_SHAPES), key=_colour_then_size)
+    if balloons:
+        write_heading(page, "Balloons, by colour")
+        write_table(page, _BALLOONS, [])
     for (colour, finish), lines in groupby(balloons, key=lambda line: (line.colour, line.finish)):
-        write_heading(page, _colour_words(colour, finish))
-        write_table(page, _BALLOONS, [_balloon_row(line, sheet.quote.length_unit) for line in lines])
+        page.begin_block()
+        page.gap(4)
+        page.paragraph(_colour_words(colour, finish), 0, last, size=10, bold=True, bottom=1, bottom_color=HAIRLINE)
+        write_rows(page, _BALLOONS, [_balloon_row(line, sheet.quote.length_unit) for line in lines])
     others = [line for line in sheet.stock if line.shape not in _BALLOON_SHAPES]
     if others:
         write_heading(page, "Hardware that stays")

@@ -50,8 +50,15 @@ class Foot:
         self.page, self.quote, self.phrases, self.names = page, quote, phrases, names
 
     def row(
-        self, entry: Entry, *, look: Look = PLAIN, column: int = OUTER, name: str = "",
-        signed: bool = False, is_deducted: bool = False, taxed: Entry | None = None,
+        self,
+        entry: Entry,
+        *,
+        look: Look = PLAIN,
+        column: int = OUTER,
+        name: str = "",
+        signed: bool = False,
+        is_deducted: bool = False,
+        taxed: Entry | None = None,
     ) -> str:
         """Write a row: its label, what it is `taxed` on, its amount; gives the amount's cell."""
         page = self.page

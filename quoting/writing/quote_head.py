@@ -15,7 +15,9 @@ from quoting.writing.pages import CellValue, Page
 from quoting.writing.phrases import Phrases
 from quoting.writing.text_heights import line_count, row_height
 
-_SMALL, _BODY, _NAME, _TITLE = 9, 10, 12, 20
+_SMALL, _BODY, _TITLE = 9, 10, 20
+_SHORT = 48
+"""Letters that fit on one line of the event's column."""
 
 
 def write_head(page: Page, quote: Quote, phrases: Phrases, names: dict[str, str]) -> None:
@@ -24,7 +26,7 @@ def write_head(page: Page, quote: Quote, phrases: Phrases, names: dict[str, str]
     _write_shop_and_numbers(page, quote, phrases, names)
     _write_rule(page)
     _write_client_and_event(page, quote, phrases)
-    page.gap(14)
+    page.gap(10)
 
 
 def _write_title(page: Page, quote: Quote, phrases: Phrases) -> None:
@@ -36,8 +38,13 @@ def _write_title(page: Page, quote: Quote, phrases: Phrases) -> None:
 
 def _write_shop_and_numbers(page: Page, quote: Quote, phrases: Phrases, names: dict[str, str]) -> None:
     shop = quote.shop
-    lines = [*shop.address.split("\n"), _joined(shop.phone, shop.email), _joined(shop.website), _joined(shop.tax_number)]
-    left = [line.strip() for line in (shop.contact, *lines) if line.strip()]
+    lines = (
+        shop.contact,
+        _one_line(shop.address),
+        _joined(shop.phone, shop.email),
+        _joined(shop.website, shop.tax_number),
+    )
+    left = _present(*lines)
     right: list[tuple[str, CellValue]] = [
         ("number", quote.number),
         ("revision", quote.revision),
@@ -71,8 +78,8 @@ def _value_ink(page: Page, key: str) -> Format:
 def _write_rule(page: Page) -> None:
     for column in range(5):
         page.write(column, None, page.inks(bottom=2, bottom_color=ACCENT))
-    page.end_row(8)
-    page.gap(10)
+    page.end_row(6)
+    page.gap(8)
 
 
 def _write_client_and_event(page: Page, quote: Quote, phrases: Phrases) -> None:
@@ -83,7 +90,7 @@ def _write_client_and_event(page: Page, quote: Quote, phrases: Phrases) -> None:
     page.end_row(row_height(1, _SMALL))
     left: list[CellValue] = [quote.client, *_present(quote.contact, quote.email, quote.phone)]
     when = datetime.combine(quote.event_date, quote.event_time) if quote.event_time else quote.event_date
-    right: list[CellValue] = [*_present(quote.event), when, *_present(quote.venue, *quote.address.split("\n"))]
+    right: list[CellValue] = [*_present(quote.event), when, *_present(*_place(quote))]
     for number, (one, other) in enumerate(zip_longest(left, right)):
         lines = [_write_entry(page, 0, 1, one, number), _write_entry(page, 2, 4, other, number)]
         page.end_row(row_height(max(lines), _BODY, padding=2.5))
@@ -94,7 +101,9 @@ def _write_entry(page: Page, first: int, last: int, value: CellValue, number: in
         return 1
     form = DATE_AND_TIME if isinstance(value, datetime) else DATE
     bold = number == 0
-    ink = page.inks(size=_BODY, bold=bold, text_wrap=True, align="left", num_format=form if not isinstance(value, str) else "@")
+    ink = page.inks(
+        size=_BODY, bold=bold, text_wrap=True, align="left", num_format=form if not isinstance(value, str) else "@"
+    )
     page.span(first, last, value, ink)
     width = sum(page.widths[first : last + 1])
     return line_count(value, width, _BODY, bold=bold) if isinstance(value, str) else 1
@@ -102,6 +111,17 @@ def _write_entry(page: Page, first: int, last: int, value: CellValue, number: in
 
 def _present(*texts: str) -> Sequence[str]:
     return [text.strip() for text in texts if text.strip()]
+
+
+def _place(quote: Quote) -> tuple[str, ...]:
+    """Give venue and address: on one line where they are short."""
+    whole = ", ".join(_present(quote.venue, _one_line(quote.address)))
+    return (whole,) if len(whole) <= _SHORT else (quote.venue, _one_line(quote.address))
+
+
+def _one_line(address: str) -> str:
+    """Put an address on one line, where its lines don't end in commas already."""
+    return ", ".join(line.strip().rstrip(",") for line in address.split("\n") if line.strip())
 
 
 def _joined(*texts: str) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from quoting.domain.quotes import LineKind, Quote, QuoteLine
@@ -9,6 +10,8 @@ from quoting.writing.inks import ACCENT, HAIRLINE, QUIET, TINT
 from quoting.writing.number_formats import WHOLE, amount_format
 from quoting.writing.pages import Page
 from quoting.writing.phrases import Phrases
+from quoting.writing.pictures.job_pictures import Picture
+from quoting.writing.quote_pictures import NO_PICTURES, write_beside
 from quoting.writing.text_heights import row_height
 
 _BODY, _SMALL = 10, 9
@@ -23,13 +26,19 @@ class LinesPlace:
     last: int
 
 
-def write_lines(page: Page, quote: Quote, phrases: Phrases) -> LinesPlace:
-    """Write heading and lines; each amount is the live product of quantity and price."""
+def write_lines(
+    page: Page, quote: Quote, phrases: Phrases, pictures: Mapping[str, Picture] = NO_PICTURES, scale: float = 1.0
+) -> LinesPlace:
+    """Write heading and lines; each amount is the live product of quantity and price.
+
+    `pictures` are those of pieces, by their labels; `scale` 1 prints them at the size they are drawn for.
+    """
     heading = page.row
     _write_heading(page, phrases)
     first = page.row
     for line in quote.lines:
-        _write_line(page, quote, line)
+        picture = pictures.get(line.label) if line.kind is LineKind.PIECE else None
+        _write_line(page, quote, line, picture, scale)
     return LinesPlace(heading=heading, first=first, last=max(first, page.row - 1))
 
 
@@ -38,13 +47,15 @@ def _write_heading(page: Page, phrases: Phrases) -> None:
     lines = 1
     for column, key in enumerate(keys):
         align = "left" if column < 2 else "right"
-        ink = page.inks(size=_SMALL, color=ACCENT, bold=True, bg_color=TINT, align=align, valign="vcenter", text_wrap=True)
+        ink = page.inks(
+            size=_SMALL, color=ACCENT, bold=True, bg_color=TINT, align=align, valign="vcenter", text_wrap=True
+        )
         page.write(column, phrases.text(key), ink)
         lines = max(lines, page.lines(phrases.text(key), column, column, _SMALL, bold=True))
     page.end_row(row_height(lines, _SMALL, padding=9))
 
 
-def _write_line(page: Page, quote: Quote, line: QuoteLine) -> None:
+def _write_line(page: Page, quote: Quote, line: QuoteLine, picture: Picture | None, scale: float) -> None:
     page.begin_block()
     is_piece = line.kind is LineKind.PIECE
     amounts = amount_format(quote.currency)
@@ -58,8 +69,10 @@ def _write_line(page: Page, quote: Quote, line: QuoteLine) -> None:
     lines = max(page.lines(line.title, 1, 1, _BODY, bold=is_piece), page.lines(line.label, 0, 0, _BODY, bold=True))
     page.end_row(row_height(lines, _BODY))
     details = "\n".join(detail.strip() for detail in line.details if detail.strip())
-    if details:
-        page.paragraph(details, 1, 1, size=_SMALL, color=QUIET, padding=2)
+    if picture is not None:
+        write_beside(page, details, picture, scale)
+    elif details:
+        page.paragraph(details, 1, 3, size=_SMALL, color=QUIET, padding=2)
     for column in range(5):
         page.write(column, None, page.inks(bottom=1, bottom_color=HAIRLINE))
     page.end_row(4)

@@ -25,7 +25,7 @@ def write_taxes_added(foot: Foot, terms: Sequence[str], lines: LinesPlace) -> st
     for number, tax in enumerate(totals.taxes):
         taxed = Entry(label=_taxed_format(foot), amount=tax.taxable, formula=_taxable(foot, number, terms, cells))
         formula = _amount(foot, tax, lines, whole=taxed.formula == "".join(terms))
-        cells.append(_write_tax(foot, f"{tax.name}, {percent_words(tax.rate)}", tax, formula, PLAIN, taxed))
+        cells.append(_write_tax(foot, Entry(label=_label(tax), amount=tax.amount, formula=formula), PLAIN, taxed))
     return _write_sum(foot, cells, PLAIN)
 
 
@@ -44,16 +44,22 @@ def write_taxes_included(foot: Foot, total: str) -> None:
             formula = _rounded(foot, f"{total}*{rate}/(1+{rate})", exact, tax.amount)
         taxed = Entry(label=_taxed_format(foot), amount=tax.taxable, formula=f"{total}-{cell}" if is_all else "")
         if not is_all and per_tax:
-            formula = _rounded(foot, f"{foot.page.cell(TAXED)}*{rate}", Fraction(tax.taxable) * Fraction(tax.rate), tax.amount)
-        label = foot.phrases.text("tax_included", name=f"{tax.name}, {percent_words(tax.rate)}")
-        cells.append(_write_tax(foot, label, tax, formula, FAINT, taxed))
+            formula = _rounded(
+                foot, f"{foot.page.cell(TAXED)}*{rate}", Fraction(tax.taxable) * Fraction(tax.rate), tax.amount
+            )
+        label = foot.phrases.text("tax_included", name=_label(tax))
+        cells.append(_write_tax(foot, Entry(label=label, amount=tax.amount, formula=formula), FAINT, taxed))
     _write_sum(foot, cells, FAINT)
 
 
-def _write_tax(foot: Foot, label: str, tax: TaxLine, formula: str, look: Look, taxed: Entry) -> str:
+def _label(tax: TaxLine) -> str:
+    return f"{tax.name}, {percent_words(tax.rate)}"
+
+
+def _write_tax(foot: Foot, entry: Entry, look: Look, taxed: Entry) -> str:
     is_one = len(foot.quote.totals.taxes) == 1
     return foot.row(
-        Entry(label=label, amount=tax.amount, formula=formula),
+        entry,
         look=look if is_one else _PART,
         column=OUTER if is_one else INNER,
         name="quote_tax" if is_one else "",
@@ -64,7 +70,9 @@ def _write_tax(foot: Foot, label: str, tax: TaxLine, formula: str, look: Look, t
 def _write_sum(foot: Foot, cells: Sequence[str], look: Look) -> str:
     if len(cells) < 2:
         return "".join(cells)
-    entry = Entry(label=foot.phrases.text("tax_total"), amount=foot.quote.totals.tax, formula=f"SUM({cells[0]}:{cells[-1]})")
+    entry = Entry(
+        label=foot.phrases.text("tax_total"), amount=foot.quote.totals.tax, formula=f"SUM({cells[0]}:{cells[-1]})"
+    )
     return foot.row(entry, look=look, name="quote_tax")
 
 

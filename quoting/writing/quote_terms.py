@@ -15,7 +15,7 @@ _LAST = 4
 
 def write_terms(page: Page, quote: Quote, phrases: Phrases) -> None:
     """Write the notes, cautions and terms; what is empty is left out with its heading."""
-    page.gap(8)
+    page.gap(4)
     _write_paragraphs(page, phrases.text("notes_heading"), quote.notes.split("\n"))
     _write_paragraphs(page, phrases.text("cautions_heading"), quote.cautions)
     _write_paragraphs(page, phrases.text("terms_heading"), phrases.text("terms_text").split("\n"))
@@ -31,29 +31,29 @@ def _write_paragraphs(page: Page, heading: str, paragraphs: Sequence[str]) -> No
     for number, text in enumerate(texts):
         if number:
             page.begin_block()
-        page.paragraph(text, 0, _LAST, size=8.5, color=QUIET, padding=2.5)
+        page.paragraph(text, 0, _LAST, size=8, color=QUIET, padding=2)
 
 
 def write_acceptance(page: Page, quote: Quote, phrases: Phrases) -> None:
     """Write what the client signs, with room for signature, name and date, and the thanks."""
     page.begin_block()
-    page.gap(10)
+    page.gap(8)
     page.paragraph(phrases.text("acceptance_heading"), 0, _LAST, bold=True, color=ACCENT)
     text = phrases.text("acceptance_text", number=quote.number, revision=str(quote.revision))
     page.paragraph(text, 0, _LAST, size=9, color=INK)
     _write_signing(page, [(0, 1, phrases.text("signature")), (3, _LAST, phrases.text("date"))])
-    _write_signing(page, [(0, 1, phrases.text("signed_name"))])
-    page.gap(6)
-    page.paragraph(phrases.text("thanks"), 0, _LAST, size=9, color=ACCENT)
+    _write_signing(page, [(0, 1, phrases.text("signed_name"))], thanks=phrases.text("thanks"))
 
 
-def _write_signing(page: Page, places: Sequence[tuple[int, int, str]]) -> None:
-    """Write lines to sign on, each over columns first to last, with a label below."""
+def _write_signing(page: Page, places: Sequence[tuple[int, int, str]], thanks: str = "") -> None:
+    """Write lines to sign on, each over columns first to last, with a label below; the thanks end the last row."""
     line, label = page.inks(bottom=1, bottom_color=QUIET), page.inks(size=8.5, color=QUIET)
     for first, last, _ in places:
         for column in range(first, last + 1):
             page.write(column, None, line)
-    page.end_row(25)
+    page.end_row(23)
     for first, last, text in places:
         page.span(first, last, text, label)
-    page.end_row(row_height(1, 8.5))
+    if thanks:
+        page.span(2, _LAST, thanks, page.inks(size=9, color=ACCENT, align="right", text_wrap=True))
+    page.end_row(row_height(page.lines(thanks, 2, _LAST, 9), 9))

@@ -59,7 +59,8 @@ def _write_adjustments(foot: Foot, subtotal: str, *, is_discount: bool) -> str:
     if len(chosen) == 1 and adds_up:
         return foot.row(_adjustment(foot, chosen[0], subtotal), name=name, is_deducted=is_discount)
     cells = [
-        foot.row(_adjustment(foot, a, subtotal), look=_SMALL_LOOK, column=INNER, is_deducted=is_discount) for a in chosen
+        foot.row(_adjustment(foot, a, subtotal), look=_SMALL_LOOK, column=INNER, is_deducted=is_discount)
+        for a in chosen
     ]
     formula = f"SUM({cells[0]}:{cells[-1]})" if cells and adds_up else ""
     return foot.row(Entry(label=label, amount=whole, formula=formula), name=name, is_deducted=is_discount)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from decimal import Decimal
 from pathlib import Path
 
 from quoting.domain.quotes import Quote
@@ -10,20 +12,25 @@ from quoting.writing.inks import Inks, open_workbook
 from quoting.writing.number_formats import amount_words
 from quoting.writing.pages import Page
 from quoting.writing.phrases import Phrases, foot_text, sheet_name
+from quoting.writing.pictures.job_pictures import Picture
 from quoting.writing.quote_foot import Foot
 from quoting.writing.quote_head import write_head
-from quoting.writing.quote_lines import write_lines
+from quoting.writing.quote_lines import LinesPlace, write_lines
 from quoting.writing.quote_payments import write_payments
+from quoting.writing.quote_pictures import NO_PICTURES, picture_scale
 from quoting.writing.quote_terms import write_acceptance, write_terms
 from quoting.writing.quote_totals import write_totals
 from quoting.writing.text_heights import text_width
 
 _MARK, _TEXT, _QUANTITY, _EACH, _AMOUNT = 44, 282, 80, 106, 132
 """Pixels of the five columns: inside the margins of A4 and of Letter."""
+_MOST_MARK, _LEAST_TEXT = 110, 180
 
 
-def write_quote(path: Path, quote: Quote) -> None:
-    """Write the client's file from a `Quote` alone. Equal quotes give equal bytes.
+def write_quote(path: Path, quote: Quote, pictures: Mapping[str, Picture] = NO_PICTURES) -> None:
+    """Write the client's file from a `Quote` and the pictures of its pieces alone. Equal ones give equal bytes.
+
+    `pictures` are by the labels of lines; they stand beside them, as large as one page allows.
 
     One sheet. Amounts of lines, subtotal, discounts, taxes, total, deposit and balance
     are live formulas with their values, wherever what the client sees is enough to
@@ -35,18 +42,35 @@ def write_quote(path: Path, quote: Quote) -> None:
     title = f"{phrases.text('quote_title')} {numbered(quote)}"
     with open_workbook(path, title=title, author=quote.shop.name, made=quote.quote_date) as workbook:
         sheet = workbook.add_worksheet(sheet_name(phrases.text("quote_title"), "Quote"))
-        page = Page(sheet, Inks(workbook), _widths(quote))
+        widths = _widths(quote)
+        page = Page(sheet, Inks(workbook), widths)
         names: dict[str, str] = {}
-        write_head(page, quote, phrases, names)
-        lines = write_lines(page, quote, phrases)
-        foot = Foot(page, quote, phrases, names)
-        write_payments(foot, write_totals(foot, lines))
-        write_terms(page, quote, phrases)
-        write_acceptance(page, quote, phrases)
+        scale = _scale(quote, pictures, widths) if pictures else 1.0
+        lines = _write(page, quote, pictures, scale, names)
         page_foot = foot_text(f"{quote.shop.name} · {numbered(quote)}", phrases)
         page.set_paper(quote.paper, foot=page_foot, repeated=lines.heading, repeated_until=lines.last)
         for name, cell in names.items():
             workbook.define_name(name, f"={sheet_reference(sheet.get_name())}!{cell}")
+
+
+def _write(
+    page: Page, quote: Quote, pictures: Mapping[str, Picture], scale: float, names: dict[str, str]
+) -> LinesPlace:
+    phrases = Phrases(quote.wording)
+    write_head(page, quote, phrases, names)
+    lines = write_lines(page, quote, phrases, pictures, scale)
+    foot = Foot(page, quote, phrases, names)
+    write_payments(foot, write_totals(foot, lines))
+    write_terms(page, quote, phrases)
+    write_acceptance(page, quote, phrases)
+    return lines
+
+
+def _scale(quote: Quote, pictures: Mapping[str, Picture], widths: tuple[float, ...]) -> float:
+    def write(page: Page, scale: float) -> None:
+        _write(page, quote, pictures, scale, {})
+
+    return picture_scale(write, widths, quote.paper)
 
 
 def sheet_reference(name: str) -> str:
@@ -56,11 +80,21 @@ def sheet_reference(name: str) -> str:
 
 def _widths(quote: Quote) -> tuple[float, ...]:
     """Give room to long labels and long amounts at the cost of the description."""
-    labels = max((text_width(line.label, 10, bold=True) for line in quote.lines), default=0)
     totals = quote.totals
-    most = max(abs(a) for a in (totals.subtotal, totals.total, totals.payable))
-    mark = min(max(_MARK, labels + 12), 110)
-    amount = max(_AMOUNT, text_width(amount_words(-most, quote.currency), 12, bold=True) + 14)
-    each = max(_EACH, *(text_width(amount_words(-abs(line.unit_price), quote.currency), 10) + 12 for line in quote.lines), 0)
-    taken = mark + amount + each - _MARK - _AMOUNT - _EACH
-    return mark, max(_TEXT - taken, 160), _QUANTITY, each, amount
+    parts = [line.unit_price for line in quote.lines] + [tax.amount for tax in totals.taxes]
+    parts += [adjustment.amount for adjustment in quote.adjustments]
+    mark = min(max([_MARK, *(text_width(line.label, 10, bold=True) + 12 for line in quote.lines)]), _MOST_MARK)
+    taxed = max([_QUANTITY, *(text_width(_taxed_words(quote, tax.taxable), 9) + 12 for tax in totals.taxes)])
+    each = max([_EACH, *(_width(quote, part, 10) for part in parts)])
+    sums = (totals.subtotal, totals.total, totals.payable)
+    amount = max([_AMOUNT, *(_width(quote, amount, 12, bold=True) for amount in sums)])
+    taken = mark + taxed + each + amount - _MARK - _QUANTITY - _EACH - _AMOUNT
+    return mark, max(_TEXT - taken, _LEAST_TEXT), taxed, each, amount
+
+
+def _width(quote: Quote, amount: Decimal, size: float, *, bold: bool = False) -> float:
+    return text_width(amount_words(-abs(amount), quote.currency), size, bold=bold) + 12
+
+
+def _taxed_words(quote: Quote, amount: Decimal) -> str:
+    return "".join(Phrases(quote.wording).around("taxable", "amount")) + amount_words(-abs(amount), quote.currency)

@@ -62,9 +62,21 @@ def results_schema() -> Data:
 
 def _job(result: JobResult, problems: Iterable[Problem], files: JobFiles | None) -> Data:
     head: Data = {
-        "job": result.job, "number": None, "revision": None, "status": result.status.value, "client": result.client,
-        "event_date": _day(result.event_date), "currency": None, "subtotal": None, "discount": None, "tax": [],
-        "total": None, "deposit": None, "cost": None, "margin": None, "pieces": [],
+        "job": result.job,
+        "number": None,
+        "revision": None,
+        "status": result.status.value,
+        "client": result.client,
+        "event_date": _day(result.event_date),
+        "currency": None,
+        "subtotal": None,
+        "discount": None,
+        "tax": [],
+        "total": None,
+        "deposit": None,
+        "cost": None,
+        "margin": None,
+        "pieces": [],
         "flags": [{"code": p.code, "why": p.why} for p in problems if p.level is Level.NOTE],
         "files": {} if files is None else {"quote": files.quote, "workshop": files.workshop},
     }
@@ -90,8 +102,10 @@ def _quoted(sheet: JobSheet) -> Data:
 
 def _tax(line: TaxLine, currency: Currency) -> Data:
     return {
-        "code": line.code, "rate": f"{line.rate:f}",
-        "taxable": _amount(line.taxable, currency), "amount": _amount(line.amount, currency),
+        "code": line.code,
+        "rate": f"{line.rate:f}",
+        "taxable": _amount(line.taxable, currency),
+        "amount": _amount(line.amount, currency),
     }
 
 
@@ -105,8 +119,11 @@ def _pieces(sheet: JobSheet) -> list[Data]:
             "count": piece.plan.balloon_count * piece.quantity,
             "balloons": [
                 {
-                    "item": part.item, "colour": part.colour, "fill": _number(part.fill_cm),
-                    "need": part.count * piece.quantity, "with_spares": spares[place, index],
+                    "item": part.item,
+                    "colour": part.colour,
+                    "fill": _number(part.fill_cm),
+                    "need": part.count * piece.quantity,
+                    "with_spares": spares[place, index],
                 }
                 for index, part in _balloons(piece)
             ],
@@ -144,7 +161,9 @@ def _built(outline: Outline | None) -> Data | None:
     if outline is None:
         return None
     return {
-        "width": _number(outline.width_cm), "height": _number(outline.height_cm), "depth": _number(outline.depth_cm),
+        "width": _number(outline.width_cm),
+        "height": _number(outline.height_cm),
+        "depth": _number(outline.depth_cm),
     }
 
 
@@ -154,7 +173,9 @@ def _hours(hours: Hours) -> Data:
 
 def _buy_line(line: BuyLine, currency: Currency) -> Data:
     return {
-        "item": line.item, "need": line.need, "on_hand": line.on_hand,
+        "item": line.item,
+        "need": line.need,
+        "on_hand": line.on_hand,
         "packs": [
             {"count": count, "packs": packs, "price": _amount(price, currency), "supplier": supplier}
             for count, packs, price, supplier in line.packs
@@ -182,8 +203,15 @@ def _days(sheets: Iterable[JobSheet]) -> list[Data]:
 def _problem(problem: Problem) -> Data:
     place = problem.place
     return {
-        "code": problem.code, "level": problem.level.value, "workbook": place.workbook, "sheet": place.sheet,
-        "cell": place.cell, "why": problem.why, "fix": problem.fix, "seen": problem.seen, "job": problem.job,
+        "code": problem.code,
+        "level": problem.level.value,
+        "workbook": place.workbook,
+        "sheet": place.sheet,
+        "cell": place.cell,
+        "why": problem.why,
+        "fix": problem.fix,
+        "seen": problem.seen,
+        "job": problem.job,
     }
 
 

@@ -23,7 +23,7 @@ def rounded_formula(amount: str, unit: Decimal, rule: Rounding) -> str:
         return f"ROUND({amount},{digits})"
     steps = f"({amount})/{number_words(unit)}"
     counted = {
-        Rounding.HALF_UP: f"ROUND({steps},0)",
+        Rounding.HALF_UP: f"INT({steps}+0.5+{_HAIR})",
         Rounding.HALF_DOWN: f"-INT(0.5+{_HAIR}-{steps})",
         Rounding.DOWN: f"INT({steps}+{_HAIR})",
     }[rule]

@@ -75,8 +75,16 @@ def _job_row(result: JobResult, files: JobFiles | None) -> _Row:
         return (*head, *[None] * 9)
     sheet, totals = result.sheet, result.sheet.quote.totals
     return (
-        *head, totals.subtotal, totals.discount, totals.tax, totals.total, sheet.quote.terms.deposit, sheet.cost,
-        sheet.margin, Link(path=files.quote, text=numbered(sheet.quote)), Link(path=files.workshop, text="open"),
+        *head,
+        totals.subtotal,
+        totals.discount,
+        totals.tax,
+        totals.total,
+        sheet.quote.terms.deposit,
+        sheet.cost,
+        sheet.margin,
+        Link(path=files.quote, text=numbered(sheet.quote)),
+        Link(path=files.workshop, text="open"),
     )
 
 
@@ -127,7 +135,7 @@ def buying_list(report: BatchReport) -> Listing:
     return Listing(
         name="Buying",
         title="Buying list",
-        words="For all quoted jobs together, with spares, less what is on hand: the cheapest whole packs that cover it.",
+        words="For all quoted jobs, with spares, less what is on hand: the cheapest whole packs that cover it.",
         empty="Nothing has to be bought.",
         paper=_paper(report),
         headings=(
@@ -195,7 +203,8 @@ def payments_list(report: BatchReport) -> Listing:
     for sheet in report.sheets:
         terms, quote = sheet.quote.terms, sheet.quote
         for day, what, amount in (
-            (terms.deposit_due, "deposit", terms.deposit), (terms.balance_due, "balance", terms.balance),
+            (terms.deposit_due, "deposit", terms.deposit),
+            (terms.balance_due, "balance", terms.balance),
         ):
             if amount:
                 rows.append((day, what, sheet.job, quote.client, amount))
@@ -230,7 +239,7 @@ def problems_list(report: BatchReport) -> Listing:
     return Listing(
         name="Problems",
         title="All problems",
-        words="Sorted by workbook, sheet and cell; the folder marked/ has copies of your books with each one in its cell.",
+        words="By workbook, sheet and cell; the folder marked/ has copies of your books with each one in its cell.",
         empty="Nothing is wrong.",
         paper=_paper(report),
         headings=(
@@ -242,7 +251,5 @@ def problems_list(report: BatchReport) -> Listing:
             Heading(text="Seen", width=120),
             Heading(text="Code", width=46),
         ),
-        rows=[
-            (*_place_cells(p), STOPS[p.level], p.job, p.why, p.fix, p.seen, p.code) for p in report.problems
-        ],
+        rows=[(*_place_cells(p), STOPS[p.level], p.job, p.why, p.fix, p.seen, p.code) for p in report.problems],
     )

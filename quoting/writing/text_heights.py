@@ -3,14 +3,23 @@
 from __future__ import annotations
 
 import math
+import re
 import unicodedata
+from collections.abc import Iterator
 
 # Widths of the typeface's signs in thousandths of its size (from memory of its published metrics).
 _WIDTHS = {
-    **dict.fromkeys("ijl'|", 240), **dict.fromkeys("ft.,:;/\\!I[] ", 278), **dict.fromkeys("r()-`{}", 333),
-    **dict.fromkeys("csvxyzJk", 500), **dict.fromkeys("abdeghnopqu0123456789#$?L_€£", 556),
-    **dict.fromkeys("+<=>~TZF", 611), **dict.fromkeys("ABEKPSVXY&", 667), **dict.fromkeys("CDHNRUw", 722),
-    **dict.fromkeys("GOQ", 778), **dict.fromkeys("mM", 833), **dict.fromkeys("%W@", 950),
+    **dict.fromkeys("ijl'", 222),
+    **dict.fromkeys("ft.,:;/\\!I[]|· ", 278),
+    **dict.fromkeys('r()-`{}"*°', 345),
+    **dict.fromkeys("csvxyzJk", 500),
+    **dict.fromkeys("abdeghnopqu0123456789#$?L_€£–", 556),
+    **dict.fromkeys("+<=>~×−TZF", 611),
+    **dict.fromkeys("ABEKPSVXY&", 667),
+    **dict.fromkeys("CDHNRUw", 722),
+    **dict.fromkeys("GOQ", 778),
+    **dict.fromkeys("mM", 833),
+    **dict.fromkeys("%W@—", 1000),
 }
 _USUAL_WIDTH, _FULL_WIDTH = 600, 1050
 _BOLD = 1.08
@@ -57,6 +66,27 @@ def _wrapped(paragraph: str, room: float, size: float, bold: bool) -> int:
             width %= room
         used += width + (space if used else 0.0)
     return lines
+
+
+def in_pieces(text: str, width: float, size: float, most_lines: int, *, bold: bool = False) -> list[str]:
+    """Cut text between words (a huge word inside) into pieces of at most so many lines each."""
+    pieces: list[str] = []
+    for word in _words(text, width, size, bold):
+        if pieces and line_count(pieces[-1] + word, width, size, bold=bold) <= most_lines:
+            pieces[-1] += word
+        else:
+            pieces.append(word)
+    return [piece.strip(" \n") for piece in pieces]
+
+
+def _words(text: str, width: float, size: float, bold: bool) -> Iterator[str]:
+    """Give words with the space before them; one of several lines in parts of a line each."""
+    letters = max(1, int(width / text_width("W", size, bold=bold)))
+    for word in re.findall(r"\s*\S+|\s+$", text):
+        if len(word) <= 4 * letters:
+            yield word
+        else:
+            yield from (word[start : start + letters] for start in range(0, len(word), letters))
 
 
 def row_height(lines: int, size: float, *, padding: float = _ROW_PADDING) -> float:

@@ -18,7 +18,7 @@ _REFERENCE = re.compile(r"\{([^{}]*)\}")
 _ARRAY = re.compile(r'(?:-?[\d.]+|"[^"]*")(?:[,;](?:-?[\d.]+|"[^"]*"))+')
 """An array constant of the formula language, which stands in braces too."""
 
-WIDTHS = (252, 112, 84, 196)
+WIDTHS = (262, 98, 106, 178)
 """Pixels of the columns: step, value, unit, in words."""
 
 
@@ -33,6 +33,7 @@ class Cells:
 
         KeyError for a step that isn't there: that is a mistake of ours.
         """
+
         def cell(found: re.Match[str]) -> str:
             inside = found.group(1)
             if _ARRAY.fullmatch(inside):
@@ -61,22 +62,25 @@ _HEAD_ROWS = 3
 """Rows above the first section: title, subtitle, headings."""
 _SECTION_ROWS = 2
 """Rows above a section's first step: a gap and its title."""
+_LONGEST_TITLE = 200
+"""A title stays in one row, whatever an owner calls a piece: the steps below must stand where they were placed."""
 
 
 def write_workings(
-    page: Page, title: str, subtitle: str, sections: Sequence[Section], cells: Cells, currency: Currency
+    page: Page, sections: Sequence[Section], cells: Cells, *, title: str, subtitle: str, currency: Currency
 ) -> None:
     """Write a sheet of workings as `place_steps` laid it out; every formula carries its value."""
-    page.paragraph(title, 0, 3, size=16, bold=True, color=ACCENT, padding=6)
+    page.paragraph(title[:_LONGEST_TITLE], 0, 3, size=16, bold=True, color=ACCENT, padding=6)
     page.paragraph(subtitle, 0, 3, color=QUIET)
     for column, heading in enumerate(("Step", "Value", "Unit", "In words")):
-        ink = page.inks(size=9, bold=True, color=ACCENT, bg_color=TINT, valign="vcenter", align="right" if column == 1 else "left")
+        look = {"align": "right"} if column == 1 else {"align": "left", "indent": 1 if column == 2 else 0}
+        ink = page.inks(size=9, bold=True, color=ACCENT, bg_color=TINT, valign="vcenter", **look)
         page.write(column, heading, ink)
     page.end_row(row_height(1, 9, padding=7))
     for section in sections:
         page.begin_block()
         page.gap(8)
-        page.paragraph(section.title, 0, 3, size=11, bold=True, color=ACCENT, padding=5)
+        page.paragraph(section.title[:_LONGEST_TITLE], 0, 3, size=11, bold=True, color=ACCENT, padding=5)
         for number, step in enumerate(section.steps):
             if number > 2:  # a title never stands alone at the foot of a page
                 page.begin_block()
@@ -85,15 +89,18 @@ def write_workings(
 
 def _write_step(page: Page, step: Working, section: str, cells: Cells, currency: Currency) -> None:
     name = page.sheet.get_name()
+    assert cells.places[section, step.key] == (name, f"$B${page.row + 1}")
     is_given = not step.formula
     page.write(0, step.label, page.inks(size=9, text_wrap=True))
-    look: dict[str, object] = {"size": 9, "align": "right", "bottom": 4 if is_given else 0, "text_wrap": isinstance(step.value, str)}
+    look: dict[str, object] = {"size": 9, "align": "right", "text_wrap": isinstance(step.value, str)}
+    if is_given:
+        look |= {"bg_color": TINT, "bold": True}
     ink = page.inks(num_format=step_format(step, currency), **look)
     if is_given:
         page.write(1, step.value, ink)
     else:
         page.formula(1, cells.resolved(step.formula, section, name), step.value, ink)
-    page.write(2, step.unit, page.inks(size=9, color=QUIET, text_wrap=True))
+    page.write(2, step.unit, page.inks(size=9, color=QUIET, text_wrap=True, indent=1))
     words = step.words or ("given" if is_given else "")
     page.write(3, words, page.inks(size=9, color=QUIET, text_wrap=True))
     texts = ((step.label, 0), (step.unit, 2), (words, 3), *(((step.value, 1),) if isinstance(step.value, str) else ()))
@@ -101,11 +108,11 @@ def _write_step(page: Page, step: Working, section: str, cells: Cells, currency:
 
 
 def step_format(step: Working, currency: Currency) -> str:
-    """Give the number format of a step by its unit and value: money with its digits, counts whole, the rest as it is."""
+    """Give a step's number format by its unit and value: money with its digits, counts whole, the rest as it is."""
     if isinstance(step.value, str):
         return "@"
     value = Decimal(str(step.value))
-    if step.unit == "money" and value % currency.unit == 0:
+    if _is_money(step, currency) and value % currency.unit == 0:
         return amount_format(currency)
     if value == value.to_integral_value():
         return WHOLE
@@ -115,7 +122,7 @@ def step_format(step: Working, currency: Currency) -> str:
 _SMALL = Decimal("0.01")
 
 
-def split_by_money(sections: Sequence[Section]) -> tuple[tuple[Section, ...], tuple[Section, ...]]:
+def split_by_money(sections: Sequence[Section], currency: Currency) -> tuple[tuple[Section, ...], tuple[Section, ...]]:
     """Tell the steps the crew may see from those that have money in them, directly or through an earlier step.
 
     A section that has both is in both, each with its own steps; their order stays.
@@ -126,7 +133,7 @@ def split_by_money(sections: Sequence[Section]) -> tuple[tuple[Section, ...], tu
     for section in sections:
         for step in section.steps:
             refers = {_target(found, section.key) for found in _REFERENCE.findall(step.formula)}
-            if section.key in _PRICED or step.unit == "money" or refers & has_money:
+            if section.key in _PRICED or _is_money(step, currency) or refers & has_money:
                 has_money.add((section.key, step.key))
         for kept, wanted in ((crew, False), (priced, True)):
             steps = tuple(s for s in section.steps if ((section.key, s.key) in has_money) is wanted)
@@ -136,6 +143,10 @@ def split_by_money(sections: Sequence[Section]) -> tuple[tuple[Section, ...], tu
 
 
 _PRICED = frozenset({"price", "totals"})
+
+
+def _is_money(step: Working, currency: Currency) -> bool:
+    return step.unit == currency.code or step.unit.startswith((f"{currency.code} ", f"{currency.code},"))
 
 
 def _target(inside: str, section: str) -> tuple[str, str]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from pathlib import Path
 
 from quoting.domain.quotes import JobSheet
@@ -11,15 +12,19 @@ from quoting.writing.front_page import write_front
 from quoting.writing.inks import Inks, open_workbook
 from quoting.writing.pages import Page
 from quoting.writing.phrases import page_foot, sheet_name
+from quoting.writing.pictures.job_pictures import Picture
 from quoting.writing.pull_list import write_pull_list
+from quoting.writing.quote_pictures import NO_PICTURES
 from quoting.writing.workings_sheet import WIDTHS, place_steps, split_by_money, write_workings
 
-PAGE_WIDTHS = (34, 70, 108, 108, 108, 72, 72, 72)
+PAGE_WIDTHS = (32, 62, 110, 106, 96, 74, 76, 88)
 """Pixels of the columns of the crew's pages, which share one grid."""
 
 
-def write_workshop(path: Path, sheet: JobSheet) -> None:
+def write_workshop(path: Path, sheet: JobSheet, pictures: Mapping[str, Picture] = NO_PICTURES) -> None:
     """Write a job's workshop workbook: front page, pull list, a build page per piece, workings.
+
+    `pictures` are those of the build pages, by the labels of pieces.
 
     Sheets "Workshop", "Pull list", "Build …" and "Workings" hold no money, so that they
     can be handed to the crew; "Price workings" holds the rest. Every step of the
@@ -43,16 +48,17 @@ def write_workshop(path: Path, sheet: JobSheet) -> None:
         taken = {"workshop", "pull list", "workings", "price workings"}
         for piece in sheet.pieces:
             built = page(_build_name(piece.label, taken))
-            write_build(built, sheet, piece)
+            write_build(built, sheet, piece, pictures.get(piece.label))
             built.set_paper(paper, foot=foot, may_shrink=False)
-        crew, priced = split_by_money(sheet.workings)
+        crew, priced = split_by_money(sheet.workings, sheet.quote.currency)
         cells = place_steps({"Workings": crew, "Price workings": priced})
         for name, sections, words in (
             ("Workings", crew, "Change a given figure and everything that follows from it changes."),
             ("Price workings", priced, "For the shop only: costs and prices."),
         ):
             workings = page(name, WIDTHS)
-            write_workings(workings, f"{name}, {numbered(sheet.quote)}", words, sections, cells, sheet.quote.currency)
+            title = f"{name}, {numbered(sheet.quote)}"
+            write_workings(workings, sections, cells, title=title, subtitle=words, currency=sheet.quote.currency)
             workings.set_paper(paper, foot=foot, repeated=2, repeated_until=workings.row, may_shrink=False)
 
 

@@ -1,0 +1,66 @@
+"""Pictures on papers: beside a line of the quote, and on a build page of the workshop sheet."""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Callable, Mapping
+
+from xlsxwriter import Workbook
+
+from quoting.writing.inks import POINTS_PER_PIXEL, QUIET, Inks
+from quoting.writing.pages import Page
+from quoting.writing.pictures.job_pictures import Picture
+from quoting.writing.text_heights import row_height
+
+NO_PICTURES: Mapping[str, Picture] = {}
+_PIXELS_PER_INCH = 96
+"""As office software counts."""
+_SCALES = (1.0, 0.875, 0.75)
+"""A picture on a quote is 8, 7 or 6 cm wide: the largest that leaves the quote on one page."""
+_LONG_QUOTE = 0.875
+_BUILD_SCALE = 0.86
+_ROOM = 6.0
+"""Points over and under a picture together."""
+_SMALL = 9
+
+
+def picture_scale(write: Callable[[Page, float], None], widths: tuple[float, ...], paper: str) -> float:
+    """Give the scale of a quote's pictures: `write` is tried on pages that are thrown away, largest scale first."""
+    for scale in _SCALES:
+        trial = Workbook(io.BytesIO(), {"in_memory": True})
+        page = Page(trial.add_worksheet(), Inks(trial), widths)
+        write(page, scale)
+        if page.fits(paper):
+            return scale
+    return _LONG_QUOTE
+
+
+def write_beside(page: Page, details: str, picture: Picture, scale: float) -> None:
+    """Write the details of a line in the second column, its picture over the columns after it, in one row."""
+    lines = page.lines(details, 1, 1, _SMALL)
+    high = picture.size_in[1] * _PIXELS_PER_INCH * scale * POINTS_PER_PIXEL + _ROOM
+    page.span(1, 1, details, page.inks(size=_SMALL, color=QUIET, text_wrap=True))
+    wide = picture.size_in[0] * _PIXELS_PER_INCH * scale
+    _insert(page, picture, scale, left=sum(page.widths) - wide - 2)
+    page.end_row(max(row_height(lines, _SMALL, padding=2), high))
+
+
+def write_across(page: Page, picture: Picture) -> None:
+    """Write a picture in a row of its own, in the middle of a build page."""
+    scale = min(_BUILD_SCALE, sum(page.widths) / (picture.size_in[0] * _PIXELS_PER_INCH))
+    wide, high = (side * _PIXELS_PER_INCH * scale for side in picture.size_in)
+    page.begin_block()
+    _insert(page, picture, scale, left=(sum(page.widths) - wide) / 2)
+    page.end_row(high * POINTS_PER_PIXEL + _ROOM)
+
+
+def _insert(page: Page, picture: Picture, scale: float, *, left: float) -> None:
+    """Put a picture on the page's row, `left` pixels from its edge; it moves with the row but keeps its size."""
+    column = 0
+    while column < len(page.widths) - 1 and left >= page.widths[column]:
+        left -= page.widths[column]
+        column += 1
+    page.sheet.insert_image(page.row, column, "picture.png", {
+        "image_data": io.BytesIO(picture.png), "x_scale": scale, "y_scale": scale, "x_offset": max(0, round(left)),
+        "y_offset": round(_ROOM / 2 / POINTS_PER_PIXEL), "object_position": 2, "description": picture.text,
+    })
