@@ -78,7 +78,9 @@ def rounding_formula(amount: str, unit: Decimal, rule: Rounding) -> str:
     digits = decimals_of(unit)
     if rule is Rounding.HALF_UP:
         is_decimal_place = unit == Decimal(1).scaleb(-digits)
-        return f"ROUND({amount},{digits})" if is_decimal_place else f"ROUND(({amount})/{unit},0)*{unit}"
+        # 2.675 ÷ 0.05 is a hair below 53.5 in floats, where 53.5 is meant.
+        nearest = f"ROUND(ROUND(ROUND(({amount})/{unit},6),0)*{unit},{digits})"
+        return f"ROUND({amount},{digits})" if is_decimal_place else nearest
     steps = f"ABS({amount})/{unit}"
     whole = f"INT({steps}+{HAIR})" if rule is Rounding.DOWN else f"-INT(0.5+{HAIR}-{steps})"
     return f"ROUND(SIGN({amount})*({whole})*{unit},{digits})"
