@@ -4,7 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 
-from quoting.checking import adjustment_checks, item_checks, job_checks, piece_checks, rate_checks, sheet_checks
+from quoting.checking import (
+    adjustment_checks,
+    item_checks,
+    job_checks,
+    piece_checks,
+    rate_checks,
+    sheet_checks,
+    slip_checks,
+)
 from quoting.checking.pool import Pool
 from quoting.domain.problems import Outcome, Problem
 
@@ -33,6 +41,9 @@ CHECKS: tuple[Check, ...] = (
     rate_checks.activities_without_rate,
     rate_checks.phrases,
     rate_checks.build_rows,
+    slip_checks.misspelt_builds,
+    slip_checks.misspelt_activities,
+    slip_checks.misspelt_taxes,
     job_checks.repeated_jobs,
     piece_checks.strayed_pieces,
     piece_checks.repeated_labels,

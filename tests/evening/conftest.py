@@ -7,11 +7,11 @@ from pathlib import Path
 import pytest
 from scenes import NAMES, RUN_DATE, SAMPLES
 
+from quoting.batch import run_evening
+
 
 @pytest.fixture(scope="session")
 def evenings(tmp_path_factory) -> dict[str, Path]:
     """Each sample's evening folder: name → the dated folder that was written."""
-    from quoting.batch import run_evening
-
     into = tmp_path_factory.mktemp("evenings")
     return {name: run_evening([SAMPLES / name], into / name, RUN_DATE)[1].folder for name in NAMES}

@@ -9,9 +9,9 @@ or `typo` (one letter of a name lost: reported at that cell, or no amount change
 from __future__ import annotations
 
 import random
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
-from datetime import date, datetime, time
+from datetime import datetime
 from decimal import Decimal
 
 from quoting.domain.cells import Book, Cell, Kind, Table
@@ -31,7 +31,7 @@ _BROKEN: dict[Kind, tuple[object, ...]] = {
     Kind.LENGTH: ("8 ft-ish", "8-9 ft", "about 8 ft", "9 lb", "tall", "8 x 3 ft", 0, -3, True, _A_DATE, "8 ft 3 cm 2"),
     Kind.DISTANCE: ("about 5 mi", "5-6 mi", "5 lb", "far", -2, True, _A_DATE, "5 hours"),
     Kind.MASS: ("heavy", "5 ft", -1, "5-6 lb", True, _A_DATE),
-    Kind.DATE: ("05/06/2031", "31 February 2031", "12/5/31", "soon", "June 2031", 47000, True, "2031-13-01", "0000-00-00"),
+    Kind.DATE: ("05/06/2031", "31 February 2031", "12/5/31", "soon", "June 2031", 47000, True, "2031-13-01", "later"),
     Kind.TIME: ("25:00", "in the evening", "7ish", "14:75", True, "13 pm"),
     Kind.YES_NO: ("maybe", 7, _A_DATE, "yes and no", "0.5"),
     Kind.TEXTS: (_A_DATE, True),
@@ -51,6 +51,10 @@ REFERENCES = {
 """Columns that name something of another sheet: a name that isn't there is broken."""
 
 
+OWN_NAMES = ("labour", "activity")
+"""A list that owners may add to."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Damage:
     """One cell changed. `cell` None: blanked."""
@@ -64,7 +68,8 @@ class Damage:
 
     def __str__(self) -> str:
         now = "blank" if self.cell is None else "uncalculated" if self.cell.is_uncalculated else repr(self.cell.value)
-        return f"{self.what} {self.place} ({self.key}): {self.was!r} → {now} {self.cell.number_format if self.cell else ''}"
+        shown_as = self.cell.number_format if self.cell else ""
+        return f"{self.what} {self.place} ({self.key}): {self.was!r} → {now} {shown_as}"
 
 
 def damaged(book: Book, damage: Damage) -> Book:
@@ -113,7 +118,9 @@ def choose(
     return chosen
 
 
-def possible(book: Book, sheet_key: str, column: Column, place: Place, value: object, *, currency: str) -> Iterator[Damage]:
+def possible(
+    book: Book, sheet_key: str, column: Column, place: Place, value: object, *, currency: str
+) -> Iterator[Damage]:
     """Every damage this file knows for one filled cell."""
     cell = next(s for s in book.sheets if s.name == place.sheet).rows[place.row][place.column]
 
@@ -135,10 +142,9 @@ def possible(book: Book, sheet_key: str, column: Column, place: Place, value: ob
 
 
 def _broken_values(sheet_key: str, column: Column) -> Iterator[object]:
-    for value in _BROKEN[column.kind]:
-        yield value
+    yield from _BROKEN[column.kind]
     is_reference = column.key in REFERENCES.get(sheet_key, ())
-    if column.kind is Kind.TEXT and (column.choices or is_reference):
+    if column.kind is Kind.TEXT and (column.choices or is_reference) and (sheet_key, column.key) != OWN_NAMES:
         yield "Moonbeam"
     if column.kind is Kind.TEXTS and is_reference:
         yield "moonbeam"
@@ -150,46 +156,30 @@ def _format_of(value: object) -> str:
     return "0%" if value == Decimal("-0.1") else "General"
 
 
-def _same_texts(column: Column, value: object, currency: str) -> Iterator[str]:
+def _same_texts(column: Column, value: object, currency: str) -> list[str]:
     """Other ways to type a value: units named, spaces, other words for a date."""
-    kind = column.kind
-    if kind is Kind.TEXT:
-        yield f"  {value}\u00a0"
-        if column.choices or column.choices_from:
-            yield str(value).upper()
-    elif kind is Kind.WHOLE:
-        yield f" {value} "
-    elif kind is Kind.MONEY and isinstance(value, Decimal):
-        yield f"{currency} {value}"
-        yield f"{value:.2f}" if value == round(value, 2) else f"{value}"
-    elif kind is Kind.PERCENT and isinstance(value, Decimal):
-        yield f"{value * 100:f} %"
-        yield f"{value * 100:f}%"
-    elif kind is Kind.LENGTH and isinstance(value, Decimal):
-        yield f"{value:f} cm"
-        yield f"{value / 100:f} m"
-        yield f"{value * 10:f} mm"
-    elif kind is Kind.DISTANCE and isinstance(value, Decimal):
-        yield f"{value:f} km"
-    elif kind is Kind.MASS and isinstance(value, Decimal):
-        yield f"{value:f} kg"
-    elif kind is Kind.DATE and isinstance(value, date):
-        yield value.isoformat()
-        yield f"{value.day} {value:%B %Y}"
-        yield f"{value:%b} {value.day}, {value.year}"
-    elif kind is Kind.TIME and isinstance(value, time):
-        yield f"{value:%H:%M}"
-        yield f"{value:%I:%M %p}".lower()
-    elif kind is Kind.YES_NO:
-        yield "Yes" if value else "NO"
-    elif isinstance(value, tuple) and kind is Kind.TEXTS:
-        yield " ; ".join(value)
-        yield "\n".join(value)
-    elif isinstance(value, tuple) and kind is Kind.LENGTHS:
-        yield "; ".join(f"{length:f} cm" for length in value)
-    elif isinstance(value, tuple) and kind is Kind.WHOLES:
-        yield ";".join(str(number) for number in value)
-    elif isinstance(value, tuple) and kind is Kind.PERCENTS:
-        yield " ; ".join(f"{share * 100:f}%" for share in value)
-    elif isinstance(value, tuple) and kind is Kind.AMOUNTS:
-        yield "; ".join(f"{count} x {name}" for count, name in value)
+    if column.kind is Kind.TEXT and (column.choices or column.choices_from):
+        return [f"  {value}\u00a0", str(value).upper()]
+    if column.kind is Kind.MONEY:
+        return [f"{currency} {value}", f"{value:.2f}" if value == round(value, 2) else f"{value}"]
+    written = _WRITTEN.get(column.kind)
+    return written(value) if written else []
+
+
+_WRITTEN: dict[Kind, Callable[..., list[str]]] = {
+    Kind.TEXT: lambda text: [f"  {text}\u00a0"],
+    Kind.WHOLE: lambda number: [f" {number} "],
+    Kind.PERCENT: lambda share: [f"{share * 100:f} %", f"{share * 100:f}%"],
+    Kind.LENGTH: lambda cm: [f"{cm:f} cm", f"{cm / 100:f} m", f"{cm * 10:f} mm"],
+    Kind.DISTANCE: lambda km: [f"{km:f} km"],
+    Kind.MASS: lambda kg: [f"{kg:f} kg"],
+    Kind.DATE: lambda day: [day.isoformat(), f"{day.day} {day:%B %Y}", f"{day:%b} {day.day}, {day.year}"],
+    Kind.TIME: lambda hour: [f"{hour:%H:%M}", f"{hour:%I:%M %p}".lower()],
+    Kind.YES_NO: lambda answer: ["Yes" if answer else "NO"],
+    Kind.TEXTS: lambda names: [" ; ".join(names), "\n".join(names)],
+    Kind.LENGTHS: lambda lengths: ["; ".join(f"{cm:f} cm" for cm in lengths)],
+    Kind.WHOLES: lambda numbers: [";".join(str(number) for number in numbers)],
+    Kind.PERCENTS: lambda shares: [" ; ".join(f"{share * 100:f}%" for share in shares)],
+    Kind.AMOUNTS: lambda amounts: ["; ".join(f"{count} x {name}" for count, name in amounts)],
+}
+"""Typed value → the same in other words, exactly."""

@@ -6,9 +6,14 @@
 from __future__ import annotations
 
 import json
+import sys
 import tomllib
+from pathlib import Path
 
-from scenes import CASES, on_path
+if __name__ == "__main__":
+    sys.path.insert(0, str(Path(__file__).parent.parent.parent))
+
+from scenes import CASES, jobs_of
 
 COMMAND = "python tests/evening/golden.py"
 
@@ -20,7 +25,8 @@ def figures(sheet) -> dict[str, object]:
     return {
         "number": f"{quote.number} revision {quote.revision}",
         "lines": [
-            f"{line.label or line.kind.value}: {line.quantity} x {line.unit_price} = {line.amount}" for line in quote.lines
+            f"{line.label or line.kind.value}: {line.quantity} x {line.unit_price} = {line.amount}"
+            for line in quote.lines
         ],
         "adjustments": [f"{each.name}: {'-' if each.is_discount else '+'}{each.amount}" for each in quote.adjustments],
         "taxes": [f"{tax.code} {tax.rate * 100:f} % on {tax.taxable} = {tax.amount}" for tax in totals.taxes],
@@ -31,10 +37,13 @@ def figures(sheet) -> dict[str, object]:
         "deposit": f"{terms.deposit} by {terms.deposit_due}, {terms.balance} by {terms.balance_due}",
         "damage_hold": str(terms.damage_hold),
         "parts": [
-            f"{piece.label}: {part.count} {part.item} ({part.role})" for piece in sheet.pieces for part in piece.plan.parts
+            f"{piece.label}: {part.count} {part.item} ({part.role})"
+            for piece in sheet.pieces
+            for part in piece.plan.parts
         ],
         "stock": [
-            f"{line.item}: {line.need}, {line.with_spares} with spares, {line.charged_count} charged" for line in sheet.stock
+            f"{line.item}: {line.need}, {line.with_spares} with spares, {line.charged_count} charged"
+            for line in sheet.stock
         ],
         "hours": f"workshop {sheet.hours.workshop:.4f}, venue {sheet.hours.venue:.4f}",
         "cost": f"{sheet.cost:.2f}",
@@ -53,7 +62,8 @@ def as_toml(jobs: dict[str, dict[str, object]]) -> str:
 
 def _value(value: object) -> str:
     if isinstance(value, list):
-        return "[]" if not value else "[\n" + "".join(f"  {json.dumps(each, ensure_ascii=False)},\n" for each in value) + "]"
+        lines = "".join(f"  {json.dumps(each, ensure_ascii=False)},\n" for each in value)
+        return f"[\n{lines}]" if value else "[]"
     if isinstance(value, dict):
         return "{ " + ", ".join(f"{key} = {json.dumps(each)}" for key, each in value.items()) + " }"
     return json.dumps(value, ensure_ascii=False)
@@ -66,13 +76,10 @@ def kept(name: str) -> dict[str, dict[str, object]]:
 
 def main() -> None:
     """Write the golden files anew."""
-    on_path()
-    from scenes import jobs_of
-
     for name in ("dollars", "euros"):
         found = {job: figures(sheet) for job, sheet in jobs_of(name).items()}
         (CASES / f"{name}.toml").write_text(as_toml(found), "utf-8")
-        print(f"{name}: {len(found)} jobs")
+        sys.stdout.write(f"{name}: {len(found)} jobs\n")
 
 
 if __name__ == "__main__":

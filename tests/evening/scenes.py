@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-import io
 import contextlib
-import sys
+import io
 from collections.abc import Sequence
 from datetime import date
 from functools import cache
 from pathlib import Path
+
+from quoting.batch import work_out
+from quoting.cli import main
 
 TESTS = Path(__file__).parent.parent
 ROOT = TESTS.parent
@@ -26,8 +28,6 @@ def sample_books(name: str) -> list[Path]:
 @cache
 def report_of(name: str):
     """The evening of a sample as values."""
-    from quoting.batch import work_out
-
     return work_out([SAMPLES / name], RUN_DATE)
 
 
@@ -38,8 +38,6 @@ def jobs_of(name: str) -> dict[str, object]:
 
 def told(arguments: Sequence[object]) -> tuple[int, str, str]:
     """One command run in this process: exit code, standard output, standard error."""
-    from quoting.cli import main
-
     out, err = io.StringIO(), io.StringIO()
     with contextlib.redirect_stdout(out), contextlib.redirect_stderr(err):
         try:
@@ -47,8 +45,3 @@ def told(arguments: Sequence[object]) -> tuple[int, str, str]:
         except SystemExit as stop:
             code = stop.code if isinstance(stop.code, int) else 1
     return code, out.getvalue(), err.getvalue()
-
-
-def on_path() -> None:
-    """Make the project importable when a file of this folder is run as a command."""
-    sys.path.insert(0, str(ROOT))

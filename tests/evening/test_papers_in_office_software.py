@@ -31,8 +31,8 @@ def pages(files, tmp_path_factory):
 def test_no_printed_page_is_cut_or_empty(pages):
     assert not [path.name for path, texts in pages.items() if not texts]
     assert not [(path.name, n) for path, texts in pages.items() for n, text in enumerate(texts, 1) if "###" in text]
-    empty = [(path.name, n) for path, texts in pages.items() for n, text in enumerate(texts, 1) if len(text.split()) < 3]
-    assert not empty
+    numbered = [(path.name, n, text) for path, texts in pages.items() for n, text in enumerate(texts, 1)]
+    assert not [(name, n) for name, n, text in numbered if len(text.split()) < 3]
     errors = ("#REF!", "#NAME?", "#VALUE!", "#DIV/0!", "Err:5")
     ours = {path: texts for path, texts in pages.items() if path.parent.name != "marked"}
     assert not [path.name for path, texts in ours.items() for text in texts if any(error in text for error in errors)]

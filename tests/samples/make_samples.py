@@ -99,4 +99,4 @@ def write_samples(into: Path) -> list[Path]:
 
 if __name__ == "__main__":
     for path in write_samples(ROOT / "sample_workbooks"):
-        print(path.relative_to(ROOT))
+        sys.stdout.write(f"{path.relative_to(ROOT)}\n")
