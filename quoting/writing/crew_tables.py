@@ -4,10 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import zip_longest
 
 from quoting.writing.inks import ACCENT, HAIRLINE, INK, QUIET
 from quoting.writing.pages import CellValue, Page
-from quoting.writing.text_heights import row_height
+from quoting.writing.text_heights import in_pieces, row_height
+
+_MOST_LINES = 28
+"""Lines of text in one row: more would be higher than a row may be."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,6 +59,20 @@ def write_rows(page: Page, fields: Sequence[Field], rows: Sequence[Sequence[Cell
 
 
 def _write_row(page: Page, fields: Sequence[Field], row: Sequence[CellValue], size: float) -> None:
+    """Write a row; one whose text would make it higher than a row may be goes on in further rows."""
+    pieces = [_pieces(page, field, value, size) for field, value in zip(fields, row, strict=True)]
+    for part in zip_longest(*pieces):
+        _write_cells(page, fields, part, size)
+
+
+def _pieces(page: Page, field: Field, value: CellValue, size: float) -> list[CellValue]:
+    if not isinstance(value, str) or page.lines(value, field.first, field.last, size, bold=field.bold) <= _MOST_LINES:
+        return [value]
+    width = sum(page.widths[field.first : field.last + 1])
+    return [*in_pieces(value, width, size, _MOST_LINES, bold=field.bold)]
+
+
+def _write_cells(page: Page, fields: Sequence[Field], row: Sequence[CellValue], size: float) -> None:
     lines = 1
     for field, value in zip(fields, row, strict=True):
         look: dict[str, object] = {
@@ -63,6 +81,7 @@ def _write_row(page: Page, fields: Sequence[Field], row: Sequence[CellValue], si
             "bottom": 1,
             "bottom_color": HAIRLINE,
             "text_wrap": True,
+            "valign": "vcenter",
         }
         if field.is_number:
             look |= {"align": "right", "num_format": field.number_format}

@@ -11,7 +11,7 @@ from xlsxwriter.format import Format
 from xlsxwriter.worksheet import Worksheet
 
 from quoting.domain.places import column_letters
-from quoting.writing.inks import ACCENT, HAIRLINE, INK, QUIET, TINT, Inks
+from quoting.writing.inks import ACCENT, HAIRLINE, INK, QUIET, TINT, WARNING, Inks
 from quoting.writing.pages import CellValue, write_formula, write_value
 from quoting.writing.phrases import page_foot
 from quoting.writing.printable_text import printable
@@ -28,6 +28,11 @@ class Heading:
     is_summed: bool = False
     bold: bool = False
 
+    @property
+    def is_number(self) -> bool:
+        """True where values are set to the right: numbers, but no dates."""
+        return bool(self.number_format) and "y" not in self.number_format
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Link:
@@ -39,7 +44,10 @@ class Link:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Listing:
-    """One sheet of the summary. `empty` is what it says where there is no row."""
+    """One sheet of the summary.
+
+    `empty` is what it says where there is no row; cells with a text of `warned` stand out.
+    """
 
     name: str
     title: str
@@ -48,6 +56,7 @@ class Listing:
     rows: Sequence[Sequence[CellValue | Link]]
     empty: str
     paper: str = "A4"
+    warned: frozenset[str] = frozenset()
 
 
 FIRST_ROW = 3
@@ -65,8 +74,8 @@ def write_listing(workbook: Workbook, inks: Inks, listing: Listing) -> None:
     sheet.set_row(1, 18)
     for column, heading in enumerate(listing.headings):
         sheet.set_column_pixels(column, column, heading.width)
-        align = "right" if heading.number_format and "y" not in heading.number_format else "left"
-        ink = inks(size=9, bold=True, color=ACCENT, bg_color=TINT, align=align, text_wrap=True, valign="vcenter")
+        align = {"align": "right"} if heading.is_number else {"align": "left", "indent": 1 if column else 0}
+        ink = inks(size=9, bold=True, color=ACCENT, bg_color=TINT, **align, text_wrap=True, valign="vcenter")
         sheet.write_string(2, column, heading.text, ink)
     sheet.set_row(2, 27)
     for number, row in enumerate(listing.rows):
@@ -86,15 +95,19 @@ def _write_row(sheet: Worksheet, inks: Inks, listing: Listing, row: int, values:
             "bottom_color": HAIRLINE,
             "text_wrap": True,
         }
+        if column and not heading.is_number:
+            look["indent"] = 1  # else it would stand against the number before it
+        if value in listing.warned:
+            look["bg_color"] = WARNING
         if isinstance(value, Link):
             _write_link(sheet, row, column, value, inks(**look | {"color": ACCENT, "underline": 1}))
         elif isinstance(value, str):
             write_value(sheet, row, column, value, inks(**look))
         else:
-            align = "left" if "y" in heading.number_format else "right"
+            align = "right" if heading.is_number else "left"
             write_value(sheet, row, column, value, inks(**look, num_format=heading.number_format, align=align))
         text = value.text if isinstance(value, Link) else value if isinstance(value, str) else ""
-        lines = max(lines, line_count(text, heading.width, 9, bold=heading.bold))
+        lines = max(lines, line_count(text, heading.width - 10, 9, bold=heading.bold))
     sheet.set_row(row, min(row_height(lines, 9, padding=5), 409))
 
 

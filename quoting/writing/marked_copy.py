@@ -77,7 +77,7 @@ def _opened(source: Path) -> tuple[Workbook, bool]:
             # Each is about something that a copy loses, which the list sheet says in our own words.
             warnings.simplefilter("ignore")
             return openpyxl.load_workbook(source, keep_vba=source.suffix.lower() == ".xlsm", rich_text=True), True
-    except Exception:  # whatever a library can't open, the owner still gets the list
+    except Exception:  # noqa: BLE001  whatever a library can't open, the owner still gets the list
         empty = Workbook()
         empty.remove(empty.worksheets[0])
         return empty, False

@@ -46,6 +46,7 @@ def jobs_list(report: BatchReport) -> Listing:
     told = ", ".join(f"{counts[status]} {status.value}" for status in Status if counts[status])
     return Listing(
         name="Jobs",
+        warned=frozenset({Status.HELD.value}),
         title=f"Evening of {_evening(report)}",
         words=f"{told}. Held jobs and the cells to mend are on the next sheet.",
         empty="No jobs were found in the books.",
