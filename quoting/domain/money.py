@@ -97,4 +97,5 @@ def shared_out(amount: Decimal, weights: Sequence[Decimal | Fraction | int], uni
     order = sorted(range(len(shares)), key=lambda i: (floors[i] - exact_parts[i], i))
     for index in order[: count - sum(floors)]:
         floors[index] += 1
-    return tuple(sign * Decimal(floor) * unit for floor in floors)
+    # Adding 0 keeps a negative amount's empty part from printing as -0.00.
+    return tuple(sign * Decimal(floor) * unit + ZERO for floor in floors)
