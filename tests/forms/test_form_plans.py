@@ -424,7 +424,7 @@ def test_a_build_row_that_fails_is_named_in_its_sheet(changed):
     row = build_row(5, "balloon", **changed)
     outcome = form_named("own build").plan(
         piece("own build", build="Gift corner"), prices(builds={"Gift corner": (row,)}))
-    assert [(p.code, str(p.place)) for p in outcome.problems] == [("P530", "prices.xlsx, Builds!5:5")]
+    assert [(p.code, str(p.place)) for p in outcome.problems] == [("P530", "prices.xlsx, Builds, row 5")]
 
 
 def test_unused_fields_are_noted_and_stop_nothing():

@@ -348,3 +348,11 @@ def test_the_shop_says_how_full_full_is():
     assert sum(counts(fuller, "filler").values()) == 3 * 2 * 24  # 3.048 m × 8 = 24.4 a face
     assert value(fuller, "fillers per metre") == 8
     assert Fraction(sum(counts(fuller, "spine").values()), 4) == 16
+
+
+def test_a_garland_too_short_for_fillers_is_its_spine_alone():
+    for plan in (planned("garland", **{**STRAIGHT, "length": INCH}),
+                 planned("garland", prices(fillers_medium=D(0)), **STRAIGHT)):
+        assert not counts(plan, "filler") and counts(plan, "spine")
+        assert len(plan.positions) == plan.balloon_count
+        assert not any("Fillers" in step.text for step in plan.build_order)
