@@ -9,7 +9,7 @@ from PIL import Image, ImageDraw
 
 from quoting.writing.pictures.lettering import lettering, shortened, writable
 
-_COLUMNS, _WIDTH, _HEIGHT, _TITLE, _EDGE = 3, 640, 480, 34, 16
+_COLUMNS, _WIDTH, _HEIGHT, _TITLE, _EDGE = 3, 640, 400, 34, 16
 _PAPER, _INK, _LINE = (255, 255, 255), (31, 42, 44), (214, 219, 218)
 
 

@@ -10,6 +10,7 @@ from quoting.domain.problems import Problem
 from quoting.domain.reports import BatchReport
 from quoting.writing.file_names import job_files
 from quoting.writing.marked_copy import marked_name, write_marked_copy
+from quoting.writing.pictures.job_pictures import job_pictures
 from quoting.writing.quote_workbook import write_quote
 from quoting.writing.results_file import results_data, write_results
 from quoting.writing.summary_workbook import write_summary
@@ -28,8 +29,9 @@ def write_papers(folder: Path, report: BatchReport, books: Mapping[str, Path]) -
     for result in report.results:
         if result.sheet is not None:
             names = files[result.job]
-            write_quote(folder / names.quote, result.sheet.quote)
-            write_workshop(folder / names.workshop, result.sheet)
+            drawings = job_pictures(result.sheet)
+            write_quote(folder / names.quote, result.sheet.quote, drawings)
+            write_workshop(folder / names.workshop, result.sheet, drawings)
     for name, problems in groupby(report.problems, lambda p: p.place.workbook):
         _mark(folder / "marked", books.get(name), tuple(problems))
     write_summary(folder / "summary.xlsx", report)

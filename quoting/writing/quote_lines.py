@@ -11,7 +11,7 @@ from quoting.writing.number_formats import WHOLE, amount_format
 from quoting.writing.pages import Page
 from quoting.writing.phrases import Phrases
 from quoting.writing.pictures.job_pictures import Picture
-from quoting.writing.quote_pictures import NO_PICTURES, write_beside
+from quoting.writing.quote_pictures import write_beside
 from quoting.writing.text_heights import row_height
 
 _BODY, _SMALL = 10, 9
@@ -26,19 +26,17 @@ class LinesPlace:
     last: int
 
 
-def write_lines(
-    page: Page, quote: Quote, phrases: Phrases, pictures: Mapping[str, Picture] = NO_PICTURES, scale: float = 1.0
-) -> LinesPlace:
+def write_lines(page: Page, quote: Quote, phrases: Phrases, pictures: Mapping[str, Picture]) -> LinesPlace:
     """Write heading and lines; each amount is the live product of quantity and price.
 
-    `pictures` are those of pieces, by their labels; `scale` 1 prints them at the size they are drawn for.
+    `pictures` are those of pieces, by their labels; a piece may have none.
     """
     heading = page.row
     _write_heading(page, phrases)
     first = page.row
     for line in quote.lines:
         picture = pictures.get(line.label) if line.kind is LineKind.PIECE else None
-        _write_line(page, quote, line, picture, scale)
+        _write_line(page, quote, line, picture)
     return LinesPlace(heading=heading, first=first, last=max(first, page.row - 1))
 
 
@@ -55,7 +53,7 @@ def _write_heading(page: Page, phrases: Phrases) -> None:
     page.end_row(row_height(lines, _SMALL, padding=9))
 
 
-def _write_line(page: Page, quote: Quote, line: QuoteLine, picture: Picture | None, scale: float) -> None:
+def _write_line(page: Page, quote: Quote, line: QuoteLine, picture: Picture | None) -> None:
     page.begin_block()
     is_piece = line.kind is LineKind.PIECE
     amounts = amount_format(quote.currency)
@@ -70,7 +68,7 @@ def _write_line(page: Page, quote: Quote, line: QuoteLine, picture: Picture | No
     page.end_row(row_height(lines, _BODY))
     details = "\n".join(detail.strip() for detail in line.details if detail.strip())
     if picture is not None:
-        write_beside(page, details, picture, scale)
+        write_beside(page, details, picture)
     elif details:
         page.paragraph(details, 1, 3, size=_SMALL, color=QUIET, padding=2)
     for column in range(5):

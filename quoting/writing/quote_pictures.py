@@ -9,40 +9,46 @@ from xlsxwriter import Workbook
 
 from quoting.writing.inks import POINTS_PER_PIXEL, QUIET, Inks
 from quoting.writing.pages import Page
-from quoting.writing.pictures.job_pictures import Picture
+from quoting.writing.pictures.job_pictures import JobPictures, Picture
 from quoting.writing.text_heights import row_height
 
-NO_PICTURES: Mapping[str, Picture] = {}
 _PIXELS_PER_INCH = 96
 """As office software counts."""
-_SCALES = (1.0, 0.875, 0.75)
-"""A picture on a quote is 8, 7 or 6 cm wide: the largest that leaves the quote on one page."""
-_LONG_QUOTE = 0.875
+_HEIGHTS = (400, 330, 270, 230)
+"""Pixels: a picture on a quote is 5, 4.1, 3.4 or 2.9 cm high, its words always of one size."""
+_LONG_QUOTE = 330
 _BUILD_SCALE = 0.86
 _ROOM = 6.0
 """Points over and under a picture together."""
 _SMALL = 9
 
 
-def picture_scale(write: Callable[[Page, float], None], widths: tuple[float, ...], paper: str) -> float:
-    """Give the scale of a quote's pictures: `write` is tried on pages that are thrown away, largest scale first."""
-    for scale in _SCALES:
+def fitting_pictures(
+    pictures: JobPictures | None, write: Callable[[Page, Mapping[str, Picture]], None], widths: tuple[float, ...],
+    paper: str,
+) -> Mapping[str, Picture]:
+    """Draw a quote's pictures as high as one page allows; where no height does, pages take them at a middling one.
+
+    `write` writes the quote on pages that are thrown away.
+    """
+    if pictures is None or not pictures.pieces:
+        return {}
+    for height in _HEIGHTS:
         trial = Workbook(io.BytesIO(), {"in_memory": True})
         page = Page(trial.add_worksheet(), Inks(trial), widths)
-        write(page, scale)
+        write(page, pictures.room(height))
         if page.fits(paper):
-            return scale
-    return _LONG_QUOTE
+            return pictures.for_quote(height)
+    return pictures.for_quote(_LONG_QUOTE)
 
 
-def write_beside(page: Page, details: str, picture: Picture, scale: float) -> None:
+def write_beside(page: Page, details: str, picture: Picture) -> None:
     """Write the details of a line in the second column, its picture over the columns after it, in one row."""
     lines = page.lines(details, 1, 1, _SMALL)
-    high = picture.size_in[1] * _PIXELS_PER_INCH * scale * POINTS_PER_PIXEL + _ROOM
-    page.span(1, 1, details, page.inks(size=_SMALL, color=QUIET, text_wrap=True))
-    wide = picture.size_in[0] * _PIXELS_PER_INCH * scale
-    _insert(page, picture, scale, left=sum(page.widths) - wide - 2)
-    page.end_row(max(row_height(lines, _SMALL, padding=2), high))
+    wide, high = (side * _PIXELS_PER_INCH for side in picture.size_in)
+    page.write(1, details, page.inks(size=_SMALL, color=QUIET, text_wrap=True))
+    _insert(page, picture, 1.0, left=sum(page.widths) - wide - 2)
+    page.end_row(max(row_height(lines, _SMALL, padding=2), high * POINTS_PER_PIXEL + _ROOM))
 
 
 def write_across(page: Page, picture: Picture) -> None:
@@ -56,6 +62,8 @@ def write_across(page: Page, picture: Picture) -> None:
 
 def _insert(page: Page, picture: Picture, scale: float, *, left: float) -> None:
     """Put a picture on the page's row, `left` pixels from its edge; it moves with the row but keeps its size."""
+    if not picture.png:
+        return
     column = 0
     while column < len(page.widths) - 1 and left >= page.widths[column]:
         left -= page.widths[column]

@@ -12,12 +12,12 @@ from quoting.writing.inks import Inks, open_workbook
 from quoting.writing.number_formats import amount_words
 from quoting.writing.pages import Page
 from quoting.writing.phrases import Phrases, foot_text, sheet_name
-from quoting.writing.pictures.job_pictures import Picture
+from quoting.writing.pictures.job_pictures import JobPictures, Picture
 from quoting.writing.quote_foot import Foot
 from quoting.writing.quote_head import write_head
 from quoting.writing.quote_lines import LinesPlace, write_lines
 from quoting.writing.quote_payments import write_payments
-from quoting.writing.quote_pictures import NO_PICTURES, picture_scale
+from quoting.writing.quote_pictures import fitting_pictures
 from quoting.writing.quote_terms import write_acceptance, write_terms
 from quoting.writing.quote_totals import write_totals
 from quoting.writing.text_heights import text_width
@@ -27,10 +27,10 @@ _MARK, _TEXT, _QUANTITY, _EACH, _AMOUNT = 44, 282, 80, 106, 132
 _MOST_MARK, _LEAST_TEXT = 110, 180
 
 
-def write_quote(path: Path, quote: Quote, pictures: Mapping[str, Picture] = NO_PICTURES) -> None:
+def write_quote(path: Path, quote: Quote, pictures: JobPictures | None = None) -> None:
     """Write the client's file from a `Quote` and the pictures of its pieces alone. Equal ones give equal bytes.
 
-    `pictures` are by the labels of lines; they stand beside them, as large as one page allows.
+    Pictures stand beside their lines, as high as one page allows.
 
     One sheet. Amounts of lines, subtotal, discounts, taxes, total, deposit and balance
     are live formulas with their values, wherever what the client sees is enough to
@@ -45,20 +45,17 @@ def write_quote(path: Path, quote: Quote, pictures: Mapping[str, Picture] = NO_P
         widths = _widths(quote)
         page = Page(sheet, Inks(workbook), widths)
         names: dict[str, str] = {}
-        scale = _scale(quote, pictures, widths) if pictures else 1.0
-        lines = _write(page, quote, pictures, scale, names)
+        lines = _write(page, quote, _fitting(quote, pictures, widths), names)
         page_foot = foot_text(f"{quote.shop.name} · {numbered(quote)}", phrases)
         page.set_paper(quote.paper, foot=page_foot, repeated=lines.heading, repeated_until=lines.last)
         for name, cell in names.items():
             workbook.define_name(name, f"={sheet_reference(sheet.get_name())}!{cell}")
 
 
-def _write(
-    page: Page, quote: Quote, pictures: Mapping[str, Picture], scale: float, names: dict[str, str]
-) -> LinesPlace:
+def _write(page: Page, quote: Quote, pictures: Mapping[str, Picture], names: dict[str, str]) -> LinesPlace:
     phrases = Phrases(quote.wording)
     write_head(page, quote, phrases, names)
-    lines = write_lines(page, quote, phrases, pictures, scale)
+    lines = write_lines(page, quote, phrases, pictures)
     foot = Foot(page, quote, phrases, names)
     write_payments(foot, write_totals(foot, lines))
     write_terms(page, quote, phrases)
@@ -66,11 +63,11 @@ def _write(
     return lines
 
 
-def _scale(quote: Quote, pictures: Mapping[str, Picture], widths: tuple[float, ...]) -> float:
-    def write(page: Page, scale: float) -> None:
-        _write(page, quote, pictures, scale, {})
+def _fitting(quote: Quote, pictures: JobPictures | None, widths: tuple[float, ...]) -> Mapping[str, Picture]:
+    def write(page: Page, drawn: Mapping[str, Picture]) -> None:
+        _write(page, quote, drawn, {})
 
-    return picture_scale(write, widths, quote.paper)
+    return fitting_pictures(pictures, write, widths, quote.paper)
 
 
 def sheet_reference(name: str) -> str:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from pathlib import Path
 
 from quoting.domain.quotes import JobSheet
@@ -12,19 +11,18 @@ from quoting.writing.front_page import write_front
 from quoting.writing.inks import Inks, open_workbook
 from quoting.writing.pages import Page
 from quoting.writing.phrases import page_foot, sheet_name
-from quoting.writing.pictures.job_pictures import Picture
+from quoting.writing.pictures.job_pictures import JobPictures
 from quoting.writing.pull_list import write_pull_list
-from quoting.writing.quote_pictures import NO_PICTURES
 from quoting.writing.workings_sheet import WIDTHS, place_steps, split_by_money, write_workings
 
 PAGE_WIDTHS = (32, 62, 110, 106, 96, 74, 76, 88)
 """Pixels of the columns of the crew's pages, which share one grid."""
 
 
-def write_workshop(path: Path, sheet: JobSheet, pictures: Mapping[str, Picture] = NO_PICTURES) -> None:
+def write_workshop(path: Path, sheet: JobSheet, pictures: JobPictures | None = None) -> None:
     """Write a job's workshop workbook: front page, pull list, a build page per piece, workings.
 
-    `pictures` are those of the build pages, by the labels of pieces.
+    Build pages have the larger pictures, with the numbers of their steps.
 
     Sheets "Workshop", "Pull list", "Build …" and "Workings" hold no money, so that they
     can be handed to the crew; "Price workings" holds the rest. Every step of the
@@ -44,12 +42,13 @@ def write_workshop(path: Path, sheet: JobSheet, pictures: Mapping[str, Picture] 
         front.set_paper(paper, foot=foot)
         pulled = page("Pull list")
         write_pull_list(pulled, sheet)
-        pulled.set_paper(paper, foot=foot, may_shrink=False)
+        pulled.set_paper(paper, foot=foot)
+        drawn = pictures.for_workshop() if pictures is not None else {}
         taken = {"workshop", "pull list", "workings", "price workings"}
         for piece in sheet.pieces:
             built = page(_build_name(piece.label, taken))
-            write_build(built, sheet, piece, pictures.get(piece.label))
-            built.set_paper(paper, foot=foot, may_shrink=False)
+            write_build(built, sheet, piece, drawn.get(piece.label))
+            built.set_paper(paper, foot=foot)
         crew, priced = split_by_money(sheet.workings, sheet.quote.currency)
         cells = place_steps({"Workings": crew, "Price workings": priced})
         for name, sections, words in (

@@ -14,6 +14,7 @@ sys.path.insert(0, str(ROOT))
 
 from quoting.batch import work_out  # noqa: E402  the path comes first
 from quoting.writing.contact_sheet import contact_sheet  # noqa: E402
+from quoting.writing.pictures.elevation import QUOTE_HEIGHT  # noqa: E402
 from quoting.writing.pictures.job_pictures import job_pictures  # noqa: E402
 
 RUN_DATE = date(2031, 5, 14)
@@ -24,7 +25,7 @@ def sample_pictures(folders=("dollars", "euros")):
     found = {}
     for folder in folders:
         for sheet in work_out([ROOT / "sample_workbooks" / folder], RUN_DATE).sheets:
-            pictures = job_pictures(sheet)
+            pictures = job_pictures(sheet).for_quote(QUOTE_HEIGHT)
             for piece in sheet.pieces:
                 if piece.label in pictures:
                     found[f"{piece.form}: {piece.title} ({sheet.job} {piece.label})"] = pictures[piece.label].png

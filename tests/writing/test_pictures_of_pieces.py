@@ -14,7 +14,7 @@ from PIL import Image
 from quoting.domain.drawings import Plate, Stroke
 from quoting.domain.plans import Part
 from quoting.writing.contact_sheet import contact_sheet
-from quoting.writing.pictures.elevation import _drawn, draw_piece, has_picture
+from quoting.writing.pictures.elevation import _drawn, draw_piece, has_picture, picture_size
 from quoting.writing.pictures.scene import balloons_drawn
 from quoting.writing.pictures.words import alternative_text
 
@@ -68,7 +68,16 @@ def test_a_picture_is_small_in_bytes_and_within_its_format(name, is_large):
     assert len(png) < MOST_BYTES
     width, height = Image.open(io.BytesIO(png)).size
     assert 200 <= width <= (1280 if is_large else 640)
-    assert 200 <= height <= (960 if is_large else 480)
+    assert 200 <= height <= (960 if is_large else 400)
+
+
+@pytest.mark.parametrize("height", [400, 330, 270, 230])
+@pytest.mark.parametrize("name", HAND_MADE)
+def test_the_size_is_known_before_a_picture_is_drawn(name, height):
+    plan = HAND_MADE[name]()
+    drawn = Image.open(io.BytesIO(draw_piece(plan, LOOKS, unit="in", height=height)))
+    assert drawn.size == picture_size(plan, LOOKS, unit="in", height=height)
+    assert drawn.size[1] <= height
 
 
 def test_two_runs_give_the_same_bytes():
@@ -155,21 +164,22 @@ def test_two_colours_of_one_grey_are_told_apart_by_their_signs():
     parts = tuple(Part(item=item, count=1, role="ring", colour=item, fill_cm=60.0) for item in looks)
     plan = replace(plan_of([]), positions=tuple(positions), parts=parts)
     grey = Image.open(io.BytesIO(draw_piece(plan, looks, unit="cm"))).convert("L")
-    scale = _pixels_between(grey) / 130.0
-    red, green = (_sign(grey, 48 + scale * (30.0 + x), scale) for x in (0.0, 70.0))
+    left, wide = _arrow(grey)
+    scale = wide / 130.0
+    red, green = (_sign(grey, left + scale * (30.0 + x), scale) for x in (0.0, 70.0))
     assert max(abs(a - b) for a, b in zip(red, green, strict=True)) > 25
-    same = (_sign(grey, 48 + scale * (30.0 + x), scale, shift=-0.3) for x in (0.0, 70.0))
+    same = (_sign(grey, left + scale * (30.0 + x), scale, shift=-0.3) for x in (0.0, 70.0))
     assert max(abs(a - b) for a, b in zip(*same, strict=True)) < 20  # without the signs they are one grey
 
 
-def _pixels_between(grey):
-    """Width of the piece from its own arrow, the only long dark row under the floor."""
+def _arrow(grey):
+    """Left end and length of the arrow under the piece, the longest dark row."""
     best = (0, 0)
     for y in range(grey.height):
         dark = [x for x in range(40, grey.width) if grey.getpixel((x, y)) < 150]
         run = next((n for n in range(len(dark), 1, -1) if dark[n - 1] - dark[0] == n - 1), 0)
-        best = max(best, (run, y))
-    return best[0] - 1
+        best = max(best, (run, dark[0] if dark else 0))
+    return best[1], best[0] - 1
 
 
 def _sign(grey, x, scale, shift=0.0):
@@ -197,7 +207,7 @@ def test_many_colours_still_fit_the_format():
     positions = tuple(replace(ball("Ivory", n * 12.0, 100.0), item=f"C{n}", colour=f"colour {n}") for n in range(20))
     parts = tuple(Part(item=item, count=1, role="ring", colour=item, fill_cm=25.0) for item in looks)
     png = draw_piece(replace(plan_of([]), positions=positions, parts=parts), looks, title="Twenty colours", unit="in")
-    assert Image.open(io.BytesIO(png)).size[1] <= 480
+    assert Image.open(io.BytesIO(png)).size[1] <= 400
     assert len(png) < MOST_BYTES
 
 
@@ -232,10 +242,10 @@ def test_a_very_long_text_is_cut():
 def test_a_contact_sheet_holds_every_picture():
     pictures = [(name, draw_piece(make(), LOOKS, unit="cm")) for name, make in HAND_MADE.items()]
     sheet = Image.open(io.BytesIO(contact_sheet(pictures))).convert("RGB")
-    assert sheet.size == (3 * 672, 2 * 546)
+    assert sheet.size == (3 * 672, 2 * 466)
     for number in range(6):
-        left, top = number % 3 * 672, number // 3 * 546
-        cell = sheet.crop((left + 20, top + 60, left + 650, top + 530))
+        left, top = number % 3 * 672, number // 3 * 466
+        cell = sheet.crop((left + 20, top + 60, left + 650, top + 450))
         assert len(set(pixels_of(cell))) > 20
     with pytest.raises(ValueError, match="no picture"):
         contact_sheet([])

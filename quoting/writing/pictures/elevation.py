@@ -18,7 +18,7 @@ from quoting.writing.pictures.layer_numbers import draw_numbers
 from quoting.writing.pictures.layouts import Format, Layout, Words, best_layout
 from quoting.writing.pictures.legend import draw_legend, entries_of, look_for
 from quoting.writing.pictures.palettes import with_palette
-from quoting.writing.pictures.scale_figures import draw_figure, draw_floor, figure_beside
+from quoting.writing.pictures.scale_figures import Beside, draw_figure, draw_floor, figure_beside
 from quoting.writing.pictures.scene import things_of
 from quoting.writing.pictures.view import Box, extent_of
 from quoting.writing.pictures.words import ENGLISH, PictureWords
@@ -26,7 +26,8 @@ from quoting.writing.pictures.words import ENGLISH, PictureWords
 PIXELS_PER_INCH = 203
 """Print resolution that text and lines are set for: a quote's picture is at most 8 cm wide at this."""
 _PAPER = (255, 255, 255)
-_QUOTE = Format(width=640, height=480, text=19, legend=196)
+QUOTE_WIDTH, QUOTE_HEIGHT = 640, 400
+"""The most that a quote's picture measures, in pixels."""
 _WORKSHOP = Format(width=1280, height=960, text=23, legend=270)
 
 
@@ -42,7 +43,7 @@ class _Subject:
     looks: tuple[tuple[str, Look], ...]
     title: str
     unit: str
-    is_larger: bool
+    form: Format
     has_numbers: bool
     words: PictureWords
 
@@ -54,28 +55,59 @@ def has_picture(plan: Plan) -> bool:
 
 def draw_piece(
     plan: Plan, looks: Mapping[str, Look], *, title: str = "", unit: str, larger: bool = False,
-    numbered_layers: bool = False, words: PictureWords = ENGLISH,
+    height: int = QUOTE_HEIGHT, numbered_layers: bool = False, words: PictureWords = ENGLISH,
 ) -> bytes:
-    """Draw a piece as a PNG file: at most 640 × 480 pixels, or 1280 × 960 where it is to be `larger`.
+    """Draw a piece as a PNG file: at most 640 pixels wide and `height` high, or 1280 × 960 where it is to be `larger`.
 
     `looks` are per item (see `quoting.domain.looks.looks_of`); `unit` is the shop's, "in" or "cm". `title`
     stands over the legend. `numbered_layers` writes the numbers of the build order on the piece. Equal input
     gives equal bytes; the last few hundred pictures are kept. ValueError where `has_picture` is False.
     """
+    form = _WORKSHOP if larger else _quote_format(height)
+    return _drawn(_subject(plan, looks, form, title=title, unit=unit, has_numbers=numbered_layers, words=words))
+
+
+def picture_size(
+    plan: Plan, looks: Mapping[str, Look], *, unit: str, height: int = QUOTE_HEIGHT, words: PictureWords = ENGLISH
+) -> tuple[int, int]:
+    """Give the width and height in pixels that `draw_piece` would give a picture without a title, not drawing it."""
+    form = _quote_format(height)
+    return _arranged(_subject(plan, looks, form, title="", unit=unit, has_numbers=False, words=words)).layout.size
+
+
+def _quote_format(height: int) -> Format:
+    return Format(width=QUOTE_WIDTH, height=height, text=19, legend=196)
+
+
+def _subject(
+    plan: Plan, looks: Mapping[str, Look], form: Format, *, title: str, unit: str, has_numbers: bool,
+    words: PictureWords,
+) -> _Subject:
     if not has_picture(plan):
         raise ValueError("nothing to draw")
     items = dict.fromkeys([*(p.item for p in plan.positions), *(p.item for p in plan.parts if p.fill_cm is not None)])
     colours = {part.item: part.colour for part in plan.parts} | {p.item: p.colour for p in plan.positions}
-    return _drawn(_Subject(
+    return _Subject(
         positions=plan.positions, drawing=plan.drawing, outline=plan.outline, hidden=plan.hidden,
         parts=tuple(part for part in plan.parts if part.fill_cm is not None),
         looks=tuple((item, look_for(item, colours[item], looks)) for item in items),
-        title=title, unit=unit, is_larger=larger, has_numbers=numbered_layers, words=words,
-    ))
+        title=title, unit=unit, form=form, has_numbers=has_numbers, words=words,
+    )
 
 
-@lru_cache(maxsize=256)
-def _drawn(subject: _Subject) -> bytes:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Arranged:
+    """A picture worked out and not yet drawn: the boxes are in cm, the layout in pixels."""
+
+    plan: Plan
+    piece: Box
+    built: Box
+    figure: Beside
+    scene: Box
+    layout: Layout
+
+
+def _arranged(subject: _Subject) -> _Arranged:
     plan = Plan(
         form="", parts=subject.parts, tasks=(), hire=(), outline=subject.outline, positions=subject.positions,
         build_order=(), workings=(), description=(), drawing=subject.drawing, hidden=subject.hidden,
@@ -86,14 +118,20 @@ def _drawn(subject: _Subject) -> bytes:
     figure = figure_beside(piece, subject.unit)
     scene = piece.joined(built).joined(figure.box)
     layout = _laid_out(subject, plan, scene, built)
+    return _Arranged(plan=plan, piece=piece, built=built, figure=figure, scene=scene, layout=layout)
+
+
+@lru_cache(maxsize=256)
+def _drawn(subject: _Subject) -> bytes:
+    arranged = _arranged(subject)
+    plan, layout = arranged.plan, arranged.layout
     canvas = Image.new("RGB", layout.size, _PAPER)
-    draw_floor(canvas, scene, layout.view)
-    draw_figure(canvas, figure, layout.view, layout.text_px)
+    draw_floor(canvas, arranged.scene, layout.view)
+    draw_figure(canvas, arranged.figure, layout.view, layout.text_px)
     _draw_things(canvas, subject, plan, layout)
-    _draw_measures(canvas, layout, built, piece, subject.unit)
+    _draw_measures(canvas, layout, arranged.built, arranged.piece, subject.unit)
     draw_legend(canvas, layout.block, *layout.legend_at)
-    small = with_palette(canvas, [look for _, look in subject.looks], plan.drawing)
-    return png_bytes(small)
+    return png_bytes(with_palette(canvas, [look for _, look in subject.looks], plan.drawing))
 
 
 def png_bytes(picture: Image.Image) -> bytes:
@@ -104,12 +142,17 @@ def png_bytes(picture: Image.Image) -> bytes:
 
 
 def _built(piece: Box, outline: Outline | None) -> Box:
-    """Give the box that the arrows measure: the built size as the plan states it, about the middle of what is drawn."""
+    """Give the box that the arrows measure: the built size as the plan states it, about the middle of what is drawn.
+
+    A height that reaches from the floor to the top is measured from the floor.
+    """
     if outline is None or not outline.width_cm or not outline.height_cm:
         return piece
     middle = (piece.left + piece.right) / 2
-    return Box(left=middle - outline.width_cm / 2, right=middle + outline.width_cm / 2, bottom=piece.bottom,
-               top=piece.bottom + outline.height_cm)
+    is_from_floor = abs(outline.height_cm - piece.top) < abs(outline.height_cm - piece.height)
+    bottom = 0.0 if is_from_floor else piece.bottom
+    return Box(left=middle - outline.width_cm / 2, right=middle + outline.width_cm / 2, bottom=bottom,
+               top=bottom + outline.height_cm)
 
 
 def _laid_out(subject: _Subject, plan: Plan, scene: Box, built: Box) -> Layout:
@@ -118,8 +161,11 @@ def _laid_out(subject: _Subject, plan: Plan, scene: Box, built: Box) -> Layout:
     if subject.hidden:
         foot.append(subject.words.out_of_sight.format(count=subject.hidden))
     entries = entries_of(plan, dict(subject.looks), subject.unit, subject.words)
-    form = _WORKSHOP if subject.is_larger else _QUOTE
-    return best_layout(form, entries, Words(heading=subject.title, foot=tuple(foot)), scene)
+    return best_layout(subject.form, entries, _words(subject, foot), scene)
+
+
+def _words(subject: _Subject, foot: list[str]) -> Words:
+    return Words(heading=subject.title, foot=tuple(foot), more=subject.words.more_colours)
 
 
 def _draw_things(canvas: Image.Image, subject: _Subject, plan: Plan, layout: Layout) -> None:

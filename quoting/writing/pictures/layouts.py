@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from quoting.writing.pictures.legend import Block, Entry, legend_block, terse
 from quoting.writing.pictures.view import Box, View
 
 _MARGIN, _LEFT, _TOP, _RIGHT, _BELOW, _APART = 12, 48, 8, 10, 40, 22
 """Pixels: left of words; left of the drawing, over, right of and below it; between drawing and legend."""
+_LEAST = 0.55
+"""A legend may cost the piece this much of the size it would have without one."""
 _WORTH_FEWER_WORDS = 0.8
 """The legend says less where the piece would otherwise be drawn at less than this share of the size it could have."""
 
@@ -37,19 +39,32 @@ class Layout:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Words:
-    """What the legend says over and under its entries."""
+    """What the legend says over and under its entries; `more` with {count} where not all entries have room."""
 
     heading: str
     foot: tuple[str, ...]
+    more: str
 
 
 def best_layout(form: Format, entries: Sequence[Entry], words: Words, scene: Box) -> Layout:
     """Give the layout that leaves the piece largest; one whose legend says everything is worth a little size."""
-    full, short = _larger(form, entries, words, scene), _larger(form, terse(entries), words, scene)
-    if full is not None and (short is None or full.view.scale >= _WORTH_FEWER_WORDS * short.view.scale):
+    bare = _larger(form, (), words, scene)
+    assert bare is not None, "two lines of words fit every format"
+    full, short = _larger(form, entries, words, scene), _shortest(form, terse(entries), words, scene, bare)
+    if full is not None and full.view.scale >= _WORTH_FEWER_WORDS * short.view.scale:
         return full
-    # Dozens of colours fit nowhere: the legend then makes the picture higher than its format.
-    return short or _beside(form, terse(entries), words, scene)
+    return short
+
+
+def _shortest(form: Format, entries: Sequence[Entry], words: Words, scene: Box, bare: Layout) -> Layout:
+    """Leave the last entries out, as few as may be, until the piece keeps most of its size."""
+    for kept in range(len(entries), 0, -1):
+        rest = (words.more.format(count=len(entries) - kept),) if kept < len(entries) else ()
+        shorter = replace(words, foot=(*rest, *words.foot))
+        layout = _larger(form, entries[:kept], shorter, scene)
+        if layout is not None and layout.view.scale >= _LEAST * bare.view.scale:
+            return layout
+    return bare
 
 
 def _larger(form: Format, entries: Sequence[Entry], words: Words, scene: Box) -> Layout | None:

@@ -14,12 +14,13 @@ from quoting.domain.plans import Plan
 class PictureWords:
     """Every word that a picture or its text says itself; the rest are the owner's own names.
 
-    Those with braces are filled in: `out_of_sight` with {count}, `drawing` with
-    {form}, `size` with {width} and {height}, `balloons` with {count} and {colours}.
+    Those with braces are filled in: `out_of_sight` and `more_colours` with {count},
+    `drawing` with {form}, `size` with {width} and {height}, `balloons` with {count} and {colours}.
     """
 
     built_size: str = "Built size"
     twisters: str = "twisters"
+    more_colours: str = "and {count} more colours"
     out_of_sight: str = "{count} more out of sight"
     drawing: str = "Drawing to scale of a {form}, seen from the front"
     size: str = "{width} wide and {height} tall"
