@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from decimal import Decimal
+from itertools import islice
 
 from quoting.domain.counts import rounded_down
 from quoting.domain.drawings import Shape, Stroke
@@ -146,9 +147,6 @@ def _add_net(draft: Draft, net: Net, size: str) -> int:
                 (half * 0.98, bottom + depth * 0.12), (half, top)),
         role="net", z_cm=width / 2 + 1, layer=layer))
     draft.drawing.append(Stroke(points=((-half, top, 0.0), (half, top, 0.0)), width_cm=2.0, role="line", layer=layer))
-    pull = min(top, depth + 120)
-    draft.drawing.append(Stroke(points=((half, top, 0.0), (half, top - pull, 0.0)), width_cm=0.6, role="line",
-                                layer=layer))
     return layer
 
 
@@ -172,9 +170,7 @@ def _positions(draft: Draft, lot: Lot, net: Net, layer: int) -> list[Position]:
     columns = max(columns, -(-seen // rows))
     bottom = _top_cm(draft, net) - depth
     positions = []
-    for number, (balloon, fill) in enumerate(lot.walk(net.count)):
-        if number >= seen:
-            break
+    for number, (balloon, fill) in enumerate(islice(lot.strewn(net.count), seen)):
         row, column = divmod(number, columns)
         off_x, off_y = _off(number, 0.7548776662), _off(number, 0.5698402910)
         x = -length / 2 + (column + 0.5 + 0.35 * off_x) * length / columns
@@ -196,7 +192,9 @@ def _off(number: int, step: float) -> float:
 FORM = Form(
     name="drop",
     summary="Balloons that fall from a net: how many a net holds, or the net for a number of them.",
-    fields=fields("count", "length", "width", "depth", "height", "size", "fill", "packing", "colours*", "shares", "net"),
+    fields=fields(
+        "count", "length", "width", "depth", "height", "size", "fill", "packing", "colours*", "shares", "net",
+    ),
     plan=plan,
     example={"count": "200", "fill": "8 in", "colours": "white, pink", "shares": "60 %, 40 %", "net": "Drop net large"},
 )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
@@ -17,11 +18,16 @@ from quoting.forms.ring_column import fill_or_usual
 from quoting.forms.share_workings import add_given_shares, add_shared, read_shares
 from quoting.geometry.packing import sphere_volume
 
+GOLDEN = (math.sqrt(5) - 1) / 2
+"""Multiples of it, less their whole parts, never fall into a rhythm."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lot:
-    """Sizes with their fills (cm) and shares by number, colours with theirs; `balloons` are, size after size, one
-    per colour."""
+    """Sizes with their fills (cm) and shares by number, and colours with theirs.
+
+    `balloons` are, size after size, one per colour.
+    """
 
     fills_cm: tuple[float, ...]
     size_shares: tuple[Fraction, ...]
@@ -42,6 +48,12 @@ class Lot:
         colours = [iter(_spread(self.colours, self.colour_shares, share)) for share in per_size]
         for size in _spread(labels, self.size_shares, count):
             yield self.balloons[size][next(colours[size])], self.fills_cm[size]
+
+
+    def strewn(self, count: int) -> Iterator[tuple[Balloon, float]]:
+        """Give the same balloons as `walk` in an order that looks strewn, the same every time."""
+        walked = tuple(self.walk(count))
+        return (walked[number] for number in sorted(range(count), key=lambda number: number * GOLDEN % 1))
 
 
 def _spread(labels: tuple[str, ...], shares: tuple[Fraction, ...], count: int) -> tuple[int, ...]:
@@ -103,15 +115,18 @@ def add_lot_parts(draft: Draft, lot: Lot, *, of: str, count: int, role: str) -> 
     """Add one part per balloon, split from the earlier step `of` (worth `count`); sizes from `add_mean_volume`."""
     fills = [f"{draft.short(fill)} balloons" for fill in lot.fills_cm]
     is_mixed = len(fills) > 1
-    sizes = add_shared(draft, name="size", of=of, shares_of="size", labels=fills, shares=lot.size_shares,
-                       whole=count) if is_mixed else (count,)
+    sizes: tuple[int, ...] = (count,)
+    if is_mixed:
+        sizes = add_shared(draft, name="size", of=of, shares_of="size", labels=fills, shares=lot.size_shares,
+                           whole=count)
     if len(lot.colours) > 1:
         add_given_shares(draft, "colour", lot.colours, lot.colour_shares)
     keys: dict[tuple[str, float], list[str]] = {}
     counts: dict[tuple[str, float], int] = {}
     for number, (row, size) in enumerate(zip(lot.balloons, sizes, strict=True), 1):
         source = f"size {number}" if is_mixed else of
-        names, shared = [source], (size,)
+        names = [source]
+        shared: tuple[int, ...] = (size,)
         if len(lot.colours) > 1:
             labels = [f"{fills[number - 1]}, {colour}" for colour in lot.colours]
             shared = add_shared(draft, name=f"colour of {number}:", of=source, shares_of="colour", labels=labels,
