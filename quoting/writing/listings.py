@@ -96,7 +96,7 @@ def _write_row(sheet: Worksheet, inks: Inks, listing: Listing, row: int, values:
             "text_wrap": True,
         }
         if column and not heading.is_number:
-            look["indent"] = 1  # else it would stand against the number before it
+            look |= {"align": "left", "indent": 1}  # else it would stand against the number before it
         if value in listing.warned:
             look["bg_color"] = WARNING
         if isinstance(value, Link):
@@ -104,8 +104,8 @@ def _write_row(sheet: Worksheet, inks: Inks, listing: Listing, row: int, values:
         elif isinstance(value, str):
             write_value(sheet, row, column, value, inks(**look))
         else:
-            align = "right" if heading.is_number else "left"
-            write_value(sheet, row, column, value, inks(**look, num_format=heading.number_format, align=align))
+            look |= {"align": "right" if heading.is_number else "left", "num_format": heading.number_format}
+            write_value(sheet, row, column, value, inks(**look))
         text = value.text if isinstance(value, Link) else value if isinstance(value, str) else ""
         lines = max(lines, line_count(text, heading.width - 10, 9, bold=heading.bold))
     sheet.set_row(row, min(row_height(lines, 9, padding=5), 409))

@@ -25,7 +25,7 @@ _HEADINGS = (
     ("Seen", 18),
     ("Code", 8),
 )
-STOPS = {Level.NOTE: "nothing", Level.HOLD: "its job", Level.BOOK: "sheet or book"}
+_STOPS = {Level.NOTE: "nothing", Level.HOLD: "its job", Level.BOOK: "sheet or book"}
 _WHOLE = (
     "This is a copy; your own book is unchanged. Mend the cells in your own book, then run the evening again. "
     "Charts, pictures and the newest kinds of formatting may be missing from this copy."
@@ -54,10 +54,17 @@ def write_problem_list(workbook: Workbook, problems: Sequence[Problem], *, is_wh
     _lay_out(sheet, len(problems))
 
 
+def what_it_stops(problem: Problem) -> str:
+    """Say in a word or two what a problem holds up."""
+    if problem.level is Level.HOLD and not problem.job:
+        return "jobs that use it"
+    return _STOPS[problem.level]
+
+
 def _write_problem(sheet: Worksheet, row: int, problem: Problem, workbook: Workbook) -> None:
     place = problem.place
     where = f"{place.sheet}!{place.cell}" if place.cell else place.sheet or place.workbook
-    texts = (where, STOPS[problem.level], problem.job, problem.why, problem.fix, problem.seen, problem.code)
+    texts = (where, what_it_stops(problem), problem.job, problem.why, problem.fix, problem.seen, problem.code)
     lines = 1
     for column, (text, (_, width)) in enumerate(zip(texts, _HEADINGS, strict=True), 1):
         _text(sheet, row, column, text, Font(name=TYPEFACE, size=9, color=_rgb(INK)))

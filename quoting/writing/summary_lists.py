@@ -14,7 +14,7 @@ from quoting.writing.file_names import JobFiles, job_files, numbered
 from quoting.writing.listings import Heading, Link, Listing
 from quoting.writing.number_formats import WEEKDAY, WHOLE, amount_format
 from quoting.writing.pages import CellValue
-from quoting.writing.problem_list import STOPS
+from quoting.writing.problem_list import what_it_stops
 
 _PERCENT = "0.0 %"
 _HOURS = "0.0"
@@ -252,5 +252,5 @@ def problems_list(report: BatchReport) -> Listing:
             Heading(text="Seen", width=120),
             Heading(text="Code", width=46),
         ),
-        rows=[(*_place_cells(p), STOPS[p.level], p.job, p.why, p.fix, p.seen, p.code) for p in report.problems],
+        rows=[(*_place_cells(p), what_it_stops(p), p.job, p.why, p.fix, p.seen, p.code) for p in report.problems],
     )
