@@ -6,6 +6,7 @@ import math
 import re
 import unicodedata
 from collections.abc import Iterator
+from functools import lru_cache
 
 # Widths of the typeface's signs in thousandths of its size (from memory of its published metrics).
 _WIDTHS = {
@@ -25,6 +26,8 @@ _USUAL_WIDTH, _FULL_WIDTH = 600, 1050
 _BOLD = 1.08
 _SAFETY = 1.02
 """Screens and printers set the same text a little differently; a line too high is better than a line cut."""
+_WIDEST_SIGN = _FULL_WIDTH / 1000 / 0.75 * _BOLD * _SAFETY
+"""Pixels per point of size that no sign is wider than."""
 _CELL_PADDING = 7
 _LINE = 1.2
 _ROW_PADDING = 3.0
@@ -32,14 +35,12 @@ _ROW_PADDING = 3.0
 
 def text_width(text: str, size: float, *, bold: bool = False) -> float:
     """Give the width in pixels (96 to the inch) of one line of text at a size in points."""
-    ems = sum(_width(char) for char in text) / 1000
+    ems = sum(_WIDTHS[char] if char in _WIDTHS else _width(char) for char in text) / 1000
     return ems * size / 0.75 * (_BOLD if bold else 1.0) * _SAFETY
 
 
+@lru_cache(maxsize=2048)
 def _width(char: str) -> int:
-    known = _WIDTHS.get(char)
-    if known is not None:
-        return known
     if unicodedata.combining(char) or unicodedata.category(char) in {"Mn", "Cf"}:
         return 0
     if unicodedata.east_asian_width(char) in "WF" or ord(char) > 0xFFFF:
@@ -48,6 +49,7 @@ def _width(char: str) -> int:
     return _WIDTHS.get(plain, _USUAL_WIDTH)
 
 
+@lru_cache(maxsize=4096)
 def line_count(text: str, width: float, size: float, *, bold: bool = False) -> int:
     """Give how many lines text takes in a cell `width` pixels wide, its own line ends included."""
     room = max(width - _CELL_PADDING, 10.0)
@@ -55,6 +57,9 @@ def line_count(text: str, width: float, size: float, *, bold: bool = False) -> i
 
 
 def _wrapped(paragraph: str, room: float, size: float, bold: bool) -> int:
+    # Most texts are short: they are told from the rest by their length alone, or by one sum.
+    if len(paragraph) * size * _WIDEST_SIGN <= room or text_width(paragraph, size, bold=bold) <= room:
+        return 1
     space = text_width(" ", size, bold=bold)
     lines, used = 1, 0.0
     for word in paragraph.split(" "):

@@ -82,7 +82,8 @@ def write_workings(
         page.gap(8)
         page.paragraph(section.title[:_LONGEST_TITLE], 0, 3, size=11, bold=True, color=ACCENT, padding=5)
         for number, step in enumerate(section.steps):
-            if number > 2:  # a title never stands alone at the foot of a page
+            # A title never stands alone at the foot of a page, nor a section's end at the head of one.
+            if 2 < number <= len(section.steps) - 5:
                 page.begin_block()
             _write_step(page, step, section.key, cells, currency)
 
@@ -100,7 +101,7 @@ def _write_step(page: Page, step: Working, section: str, cells: Cells, currency:
         page.write(1, step.value, ink)
     else:
         page.formula(1, cells.resolved(step.formula, section, name), step.value, ink)
-    page.write(2, step.unit, page.inks(size=9, color=QUIET, text_wrap=True, indent=1))
+    page.write(2, step.unit, page.inks(size=9, color=QUIET, text_wrap=True, align="left", indent=1))
     words = step.words or ("given" if is_given else "")
     page.write(3, words, page.inks(size=9, color=QUIET, text_wrap=True))
     texts = ((step.label, 0), (step.unit, 2), (words, 3), *(((step.value, 1),) if isinstance(step.value, str) else ()))
