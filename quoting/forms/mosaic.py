@@ -130,8 +130,10 @@ def _has_width(draft: Draft, text: str, width: float, height: float) -> bool:
 
 
 def _figure(draft: Draft, sign: str, contours: tuple[Contour, ...], height: float, fill: float) -> Figure:
-    """Count one frame. The figures for a height of 1 are rounded as the workings give them, and counted from."""
-    share, edge = round(area(contours) / height**2, 6), round(edge_length(contours) / height, 6)
+    """Count one frame. A letter's figures for a height of 1 are rounded as the workings show them, and counted from."""
+    share, edge = area(contours) / height**2, edge_length(contours) / height
+    if sign:
+        share, edge = round(share, 6), round(edge, 6)
     has_edge = draft.piece.row.get("edge") is not False
     return Figure(sign=sign, contours=contours, share=share, edge=edge,
                   filled=rounded_up(share * (height / fill) ** 2),

@@ -59,12 +59,12 @@ def _add_figure(draft: Draft, figure: CountedFigure, number: int, *, is_plain: b
     source = "" if is_plain else "measured from the outline of the letter"
     area, edge = f"area {number}", f"edge {number}"
     draft.step(area, f"Area of {name} ÷ height²", figure.share, words=source,
-               formula="ROUND({width}/{height},6)" if is_plain else "")
+               formula="{width}/{height}" if is_plain else "")
     draft.step(f"filled {number}", f"Balloons in {name}", figure.filled, words="whole squares of one fill",
                formula=rounded_up(f"({kept(area)}*({{height}}/{{fill}})^2)"))
     if figure.along:
         draft.step(edge, f"Edges of {name} ÷ height", figure.edge, words=source,
-                   formula="ROUND(2*({width}+{height})/{height},6)" if is_plain else "")
+                   formula="2*({width}+{height})/{height}" if is_plain else "")
         draft.step(f"along {number}", f"Balloons along the edges of {name}", figure.along,
                    formula=rounded_up(f"({kept(edge)}*{{height}}/{{fill}})"))
     keys = [f"filled {number}", *([f"along {number}"] if figure.along else [])]

@@ -69,7 +69,8 @@ def balloons():
     golds = [balloon(Shape.ROUND, size, finish, "gold", USUAL[size]) for size in (5, 11) for finish in finishes]
     twisters = [balloon(Shape.TWISTER, 260, "matt", colour, None) for colour in ("ivory", "sage", "coral")]
     foils = [balloon(Shape.FOIL, 18, "foil", "silver", 17)]
-    return (*rounds, *golds, *twisters, *foils)
+    clear = [balloon(Shape.ROUND, 24, "clear", "clear", 21)]
+    return (*rounds, *golds, *twisters, *foils, *clear)
 
 
 def hardware(item, part, *, usual=False, hire=False, length=None, diameter=None, mass=None):
@@ -92,6 +93,8 @@ HARDWARE = (
     hardware("Topper cup", "topper holder", usual=True),
     hardware("Arch frame 10 ft", "frame", hire=True, diameter=1, mass=9),
     hardware("Backdrop ring", "frame", hire=True, length=78, diameter=78, mass=7),
+    hardware("Wall frame", "frame", hire=True, length=96, mass=15),
+    hardware("Drop net", "net", hire=True, length=300, mass=2),
     hardware("Paper fan", "decoration"),
     hardware("Ribbon 25 yd", "decoration", length=900),
 )
