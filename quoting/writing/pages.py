@@ -134,6 +134,11 @@ class Page:
         whole = sum(self._heights)
         return whole * across <= room or (may_shrink and whole * _LEAST_SCALE <= room)
 
+    def page_count(self, paper: str) -> int:
+        """Count the pages that the rows written so far take, shrunk to one where they may be."""
+        room, across = self._room(paper)
+        return 1 if self.fits(paper) else len(self._breaks(room / across, None)) + 1
+
     def _room(self, paper: str) -> tuple[float, float]:
         """Height in points that a page has for rows, and the scale at which the columns go on it."""
         _, width, height = _PAPERS[paper]

@@ -14,11 +14,11 @@ from quoting.writing.text_heights import row_height
 
 _PIXELS_PER_INCH = 96
 """As office software counts."""
-_HEIGHTS = (400, 330, 270, 230)
-"""Pixels: a picture on a quote is 5, 4.1, 3.4 or 2.9 cm high, its words always of one size."""
-_LONG_QUOTE = 330
+_HEIGHTS = (400, 330, 270, 230, 200)
+"""Pixels: a picture on a quote is 5, 4.1, 3.4, 2.9 or 2.5 cm high, its words always of one size."""
+_HEIGHTS_OF_LONG = _HEIGHTS[:3]
 _BUILD_SCALE = 0.86
-_ROOM = 6.0
+_ROOM = 4.0
 """Points over and under a picture together."""
 _SMALL = 9
 
@@ -27,19 +27,21 @@ def fitting_pictures(
     pictures: JobPictures | None, write: Callable[[Page, Mapping[str, Picture]], None], widths: tuple[float, ...],
     paper: str,
 ) -> Mapping[str, Picture]:
-    """Draw a quote's pictures as high as one page allows; where no height does, pages take them at a middling one.
+    """Draw a quote's pictures as high as one page allows; on a longer quote as high as costs no further page.
 
     `write` writes the quote on pages that are thrown away.
     """
     if pictures is None or not pictures.pieces:
         return {}
+    counts: dict[int, int] = {}
     for height in _HEIGHTS:
         trial = Workbook(io.BytesIO(), {"in_memory": True})
         page = Page(trial.add_worksheet(), Inks(trial), widths)
         write(page, pictures.room(height))
-        if page.fits(paper):
+        counts[height] = page.page_count(paper)
+        if counts[height] == 1:
             return pictures.for_quote(height)
-    return pictures.for_quote(_LONG_QUOTE)
+    return pictures.for_quote(min(_HEIGHTS_OF_LONG, key=lambda height: (counts[height], -height)))
 
 
 def write_beside(page: Page, details: str, picture: Picture) -> None:

@@ -71,7 +71,7 @@ def test_a_picture_is_small_in_bytes_and_within_its_format(name, is_large):
     assert 200 <= height <= (960 if is_large else 400)
 
 
-@pytest.mark.parametrize("height", [400, 330, 270, 230])
+@pytest.mark.parametrize("height", [400, 330, 270, 230, 200])
 @pytest.mark.parametrize("name", HAND_MADE)
 def test_the_size_is_known_before_a_picture_is_drawn(name, height):
     plan = HAND_MADE[name]()
