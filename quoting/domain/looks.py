@@ -27,6 +27,7 @@ class Silhouette(StrEnum):
     ROUND = "round"
     STAR = "star"
     HEART = "heart"
+    MOON = "moon"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

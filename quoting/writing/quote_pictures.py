@@ -17,7 +17,6 @@ _PIXELS_PER_INCH = 96
 _HEIGHTS = (400, 330, 270, 230, 200)
 """Pixels: a picture on a quote is 5, 4.1, 3.4, 2.9 or 2.5 cm high, its words always of one size."""
 _HEIGHTS_OF_LONG = _HEIGHTS[:3]
-_BUILD_SCALE = 0.86
 _ROOM = 4.0
 """Points over and under a picture together."""
 _SMALL = 9
@@ -55,7 +54,7 @@ def write_beside(page: Page, details: str, picture: Picture) -> None:
 
 def write_across(page: Page, picture: Picture) -> None:
     """Write a picture in a row of its own, in the middle of a build page."""
-    scale = min(_BUILD_SCALE, sum(page.widths) / (picture.size_in[0] * _PIXELS_PER_INCH))
+    scale = min(1.0, sum(page.widths) / (picture.size_in[0] * _PIXELS_PER_INCH))
     wide, high = (side * _PIXELS_PER_INCH * scale for side in picture.size_in)
     page.begin_block()
     _insert(page, picture, scale, left=(sum(page.widths) - wide) / 2)

@@ -18,6 +18,7 @@ LOOKS = {
     "Clear": Look(rgb=(233, 241, 244), finish=Finish.CLEAR, colour="clear", surface="clear"),
     "Star": Look(rgb=(176, 181, 187), finish=Finish.FOIL, colour="silver", surface="foil", silhouette=Silhouette.STAR),
     "Heart": Look(rgb=(200, 60, 90), finish=Finish.FOIL, colour="red", surface="foil", silhouette=Silhouette.HEART),
+    "Moon": Look(rgb=(201, 158, 66), finish=Finish.FOIL, colour="gold", surface="foil", silhouette=Silhouette.MOON),
 }
 
 

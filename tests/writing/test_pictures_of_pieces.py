@@ -67,8 +67,8 @@ def test_a_picture_is_small_in_bytes_and_within_its_format(name, is_large):
     png = draw_piece(plan, LOOKS, title=name, unit="in", larger=is_large, numbered_layers=is_large)
     assert len(png) < MOST_BYTES
     width, height = Image.open(io.BytesIO(png)).size
-    assert 200 <= width <= (1280 if is_large else 640)
-    assert 200 <= height <= (960 if is_large else 400)
+    assert 200 <= width <= (1100 if is_large else 640)
+    assert 200 <= height <= (820 if is_large else 400)
 
 
 @pytest.mark.parametrize("height", [400, 330, 270, 230, 200])

@@ -28,7 +28,7 @@ PIXELS_PER_INCH = 203
 _PAPER = (255, 255, 255)
 QUOTE_WIDTH, QUOTE_HEIGHT = 640, 400
 """The most that a quote's picture measures, in pixels."""
-_WORKSHOP = Format(width=1280, height=960, text=23, legend=270)
+_WORKSHOP = Format(width=1100, height=820, text=20, legend=236)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,7 +57,7 @@ def draw_piece(
     plan: Plan, looks: Mapping[str, Look], *, title: str = "", unit: str, larger: bool = False,
     height: int = QUOTE_HEIGHT, numbered_layers: bool = False, words: PictureWords = ENGLISH,
 ) -> bytes:
-    """Draw a piece as a PNG file: at most 640 pixels wide and `height` high, or 1280 × 960 where it is to be `larger`.
+    """Draw a piece as a PNG file: at most 640 pixels wide and `height` high, or 1100 × 820 where it is to be `larger`.
 
     `looks` are per item (see `quoting.domain.looks.looks_of`); `unit` is the shop's, "in" or "cm". `title`
     stands over the legend. `numbered_layers` writes the numbers of the build order on the piece. Equal input

@@ -34,6 +34,7 @@ def _has(sign: str) -> bool:
     return sign in " \u00a0" or bytes(font.getmask(sign)) != bytes(font.getmask("\uffff"))
 
 
+@lru_cache(maxsize=4096)
 def width(text: str, font: Font) -> int:
     """Give how many pixels wide a line is, rounded up."""
     return -int(-font.getlength(text) // 1)

@@ -14,6 +14,7 @@ from quoting.writing.pictures.legend import Entry, look_for
 from quoting.writing.pictures.signs import sign_mask
 from quoting.writing.pictures.sprites import balloon_sprite, sign_ink
 from quoting.writing.pictures.strokes import depth_of, draw_line, draw_mark, stretches, tube_paint
+from quoting.writing.pictures.surfaces import thinned
 from quoting.writing.pictures.view import View
 
 
@@ -68,7 +69,7 @@ def _stretch_thing(part: tuple[Point3, ...], position: Position, look: Look, sig
         if sign and width >= 6:
             x, y = points[len(points) // 2]
             ink, density = sign_ink(look.rgb)
-            mask = sign_mask(sign, side).point([round(value * density / 255) for value in range(256)])
+            mask = sign_mask(sign, side).point(thinned(density / 255))
             canvas.paste(ink, (round(x - side / 2), round(y - side / 2)), mask)
 
     return Thing(depth_cm=depth_of(part), draw=draw, balloons=1 if is_first else 0)

@@ -10,7 +10,7 @@ from PIL import Image, ImageChops, ImageDraw, ImageFilter
 from quoting.domain.colour_words import RGB, lightness, mixed
 from quoting.domain.looks import Finish, Look, Silhouette
 from quoting.writing.pictures.signs import sign_mask
-from quoting.writing.pictures.surfaces import opacity, poured, shading
+from quoting.writing.pictures.surfaces import opacity, poured, shading, thinned
 
 _FINE = 4
 """Outlines are drawn so many times larger, then shrunk: smooth edges."""
@@ -35,7 +35,7 @@ def balloon_sprite(diameter: int, look: Look, sign: str, knot: int | None) -> Sp
     grey = shading(look.finish).resize((diameter, diameter), Image.Resampling.BILINEAR, reducing_gap=2.0)
     skin = Image.new("RGB", (side, side), mixed(look.rgb, (0, 0, 0), 0.2))
     skin.paste(poured(grey, look.rgb), (pad, pad))
-    skin.paste(rim_ink(look.rgb), (0, 0, side, side), rim.point([round(value * 0.62) for value in range(256)]))
+    skin.paste(rim_ink(look.rgb), (0, 0, side, side), rim.point(thinned(0.62)))
     inked = _ink_sign(skin, look, sign, diameter)
     face.paste(skin, (0, 0), body)
     return face, _seen(look.finish, body, ImageChops.lighter(rim, inked), diameter), side // 2
@@ -58,7 +58,7 @@ def _ink_sign(skin: Image.Image, look: Look, sign: str, diameter: int) -> Image.
         return inked
     side = min(max(_LEAST_SIGN, round(diameter * _SIGN_SHARE)), _LARGEST_SIGN)
     ink, density = sign_ink(look.rgb)
-    mask = sign_mask(sign, side).point([round(value * density / 255) for value in range(256)])
+    mask = sign_mask(sign, side).point(thinned(density / 255))
     corner = round(skin.width / 2 - side / 2)
     skin.paste(ink, (corner, corner, corner + side, corner + side), mask)
     inked.paste(mask, (corner, corner))
@@ -70,7 +70,7 @@ def _seen(finish: Finish, body: Image.Image, drawn: Image.Image, diameter: int) 
     pad = (body.width - diameter) // 2
     lower = ImageChops.offset(body, 0, max(1, min(diameter // 24, 4)))
     shadow = lower.filter(ImageFilter.GaussianBlur(max(1.0, min(diameter * 0.035, 4.0))))
-    shadow = shadow.point([round(value * _SHADOW / 255) for value in range(256)])
+    shadow = shadow.point(thinned(_SHADOW / 255))
     glass = opacity(finish)
     if glass is None:
         return ImageChops.lighter(body, shadow)
@@ -94,7 +94,7 @@ def _outline(diameter: int, pad: int, silhouette: Silhouette, knot: int | None) 
         fill.ellipse(box, fill=255)
         line.ellipse(box, outline=255, width=width)
     else:
-        shape = _star() if silhouette is Silhouette.STAR else _heart()
+        shape = {Silhouette.STAR: _star, Silhouette.HEART: _heart, Silhouette.MOON: _moon}[silhouette]()
         reach = large - 2 * edge
         points = [(edge + x * reach, edge + y * reach) for x, y in shape]
         fill.polygon(points, fill=255)
@@ -128,3 +128,15 @@ def _heart() -> list[tuple[float, float]]:
         y = 13 * math.cos(turn) - 5 * math.cos(2 * turn) - 2 * math.cos(3 * turn) - math.cos(4 * turn)
         points.append((0.5 + x / 34, 0.46 - y / 34))
     return points
+
+
+def _moon() -> list[tuple[float, float]]:
+    """Give a fat crescent, open to the right."""
+    outer = [(0.5 + 0.5 * math.cos(turn), 0.5 + 0.5 * math.sin(turn)) for turn in _turns(0.24, 1.76, 40)]
+    inner = [(0.72 + 0.36 * math.cos(turn), 0.5 + 0.36 * math.sin(turn)) for turn in _turns(1.66, 0.34, 30)]
+    return outer + inner
+
+
+def _turns(first: float, last: float, steps: int) -> list[float]:
+    """Give angles in radians from one multiple of π to another, evenly."""
+    return [math.pi * (first + (last - first) * step / (steps - 1)) for step in range(steps)]

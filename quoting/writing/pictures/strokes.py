@@ -19,6 +19,7 @@ Pixel = tuple[float, float]
 _ROLES: dict[str, RGB] = {
     "pole": (158, 165, 172), "frame": (112, 119, 126), "line": (128, 128, 128), "ribbon": (186, 160, 140),
     "base": (88, 94, 100), "weight": (116, 108, 100), "net": (150, 158, 164), "opening": (140, 146, 152),
+    "greenery": (108, 138, 100), "lights": (226, 190, 96), "tassel": (200, 150, 140), "decoration": (214, 178, 150),
 }
 _OTHER: RGB = (176, 160, 142)
 _THINNEST = 1.3

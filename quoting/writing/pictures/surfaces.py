@@ -95,17 +95,29 @@ def opacity(finish: Finish) -> Image.Image | None:
 
 def poured(grey: Image.Image, rgb: RGB) -> Image.Image:
     """Give a map in a colour ("RGB")."""
+    return Image.merge("RGB", [grey.point(table) for table in _tables(rgb)])
+
+
+@lru_cache(maxsize=256)
+def _tables(rgb: RGB) -> tuple[list[int], ...]:
+    """Give what each value of a map becomes in red, green and blue."""
     dark = mixed(mixed(rgb, (38, 46, 60), 0.30), (0, 0, 0), 0.48)
     # Light brightens a colour before it pales it: mixed with white alone, dark colours look chalky.
     gain = min(1.4, 255 / max(1, *rgb))
     lights = mixed((round(rgb[0] * gain), round(rgb[1] * gain), round(rgb[2] * gain)), (255, 255, 255), 0.14)
-    bands = []
+    tables = []
     for shade, own, lit in zip(dark, rgb, lights, strict=True):
         low = [round(shade + (own - shade) * value / 128) for value in range(128)]
         high = [round(own + (lit - own) * (value - 128) / (_LIT - 128)) for value in range(128, _LIT)]
         glare = [round(lit + (255 - lit) * (value - _LIT) / (255 - _LIT)) for value in range(_LIT, 256)]
-        bands.append(grey.point(low + high + glare))
-    return Image.merge("RGB", bands)
+        tables.append(low + high + glare)
+    return tuple(tables)
+
+
+@lru_cache(maxsize=64)
+def thinned(share: float) -> list[int]:
+    """Give the table for `Image.point` that makes a mask a share (0 to 1) as dense."""
+    return [round(value * share) for value in range(256)]
 
 
 def _distance(middle: tuple[float, float], reach: float) -> Image.Image:
