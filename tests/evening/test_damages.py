@@ -13,7 +13,7 @@ from datetime import datetime
 import openpyxl
 import pytest
 from damages import BROKEN, SAME, TYPO, Damage, choose, damaged, filled_cells
-from scenes import RUN_DATE, SAMPLES, sample_books
+from scenes import RUN_DATE, SAMPLES, jobs_of, sample_books
 
 from quoting.batch import price_job, work_out
 from quoting.checking.books import check_tables
@@ -23,7 +23,7 @@ from quoting.domain.problems import Problem, holds
 from quoting.reading.tables import read_tables
 from quoting.reading.workbooks import read_book
 
-KEPT_JOBS = {"dollars": ("402", "404", "405", "406", "411", "413-hire"), "euros": ("E21", "E22", "E24", "E25", "E26")}
+KEPT_JOBS = {"dollars": ("402", "404", "405", "406", "413-hire"), "euros": ("E21", "E22", "E24", "E25")}
 """Jobs that stay in the books: all forms, patterns and ways of charging, and quick to work out 500 times."""
 
 
@@ -35,7 +35,9 @@ class Scene:
     """The books of a sample as read, cut to the jobs kept, and what comes of them undamaged."""
 
     def __init__(self, name: str) -> None:
-        self.books = [_cut(read_book(path).value, KEPT_JOBS[name]) for path in sample_books(name)]
+        jobs = KEPT_JOBS[name]
+        used = {line.item for job in jobs for line in jobs_of(name)[job].stock}
+        self.books = [_cut(read_book(path).value, jobs, used) for path in sample_books(name)]
         self.read = {(book.name, sheet.name): _tables(book, sheet) for book in self.books for sheet in book.sheets}
         self.sheets: dict[str, tuple[object, object]] = {}
         self.prices: object = None
@@ -91,11 +93,15 @@ def _amounts(sheet) -> tuple[object, ...]:
     )
 
 
-def _cut(book: Book, jobs) -> Book:
-    """The same book without the rows of other jobs."""
+def _cut(book: Book, jobs, used) -> Book:
+    """The same book without the rows of other jobs, and of balloons that these jobs don't take."""
 
     def is_kept(name: str, number: int, row) -> bool:
-        if name not in JOB_COLUMN or number <= HEADING_ROW:
+        if number <= HEADING_ROW:
+            return True
+        if name == "Balloons":
+            return row[1].value in used
+        if name not in JOB_COLUMN:
             return True
         code = row.get(JOB_COLUMN[name])
         return code is None or str(code.value) in jobs

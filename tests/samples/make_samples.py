@@ -18,6 +18,7 @@ if __name__ == "__main__":
 from quoting.checking.layouts import book_layouts
 from quoting.writing.blank_book import write_blank_book
 from quoting.writing.blank_cells import TypedFormula
+from quoting.writing.starting_rows import starting_rows
 
 SCENARIOS = Path(__file__).parent
 ROOT = SCENARIOS.parent.parent
@@ -44,10 +45,20 @@ def scenario(name: str) -> dict:
 
 
 def rows_of(told: Mapping) -> Rows:
-    """Every sheet's rows: key → what is typed. The Shop sheet is one row."""
+    """Every sheet's rows: key → what is typed. The Shop sheet is one row.
+
+    Activities that the scenario does not speak of keep the blank book's rates, as they would with an owner.
+    """
     sheets: Rows = {key: [_typed(row) for row in rows] for key, rows in told["sheets"].items()}
     ranges = [_typed(row) for each in told["ranges"] for row in _range_rows(each)]
-    return {"shop": [_typed({**told["shop"], "layout": 1})], **sheets, "balloons": [*ranges, *sheets["balloons"]]}
+    measured = {row["activity"] for row in sheets["labour"]}
+    starting = starting_rows(is_metric=told["metric"])["labour"]
+    return {
+        "shop": [_typed({**told["shop"], "layout": 1})],
+        **sheets,
+        "balloons": [*ranges, *sheets["balloons"]],
+        "labour": [*sheets["labour"], *(dict(row) for row in starting if row["activity"] not in measured)],
+    }
 
 
 def _range_rows(told: Mapping) -> Iterator[CellRow]:
