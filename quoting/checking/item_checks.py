@@ -16,7 +16,8 @@ from quoting.domain.codes import problem
 from quoting.domain.problems import Problem
 from quoting.forms.fields import NONE
 
-OF_THE_ITEM = ("shape", "size", "finish", "colour", "usual_fill", "sell_each", "breakage", "on_hand", "charge_by")
+OF_THE_ITEM = ("shape", "size", "finish", "colour", "usual_fill", "sell_each", "breakage", "on_hand", "charge_by",
+               "litres", "grams", "hours_afloat")
 """Columns that speak of the item, not of one of its packs: a row may leave them blank, but not contradict."""
 
 CM_PER_INCH = Decimal("2.54")

@@ -19,13 +19,14 @@ from quoting.forms.fields import NONE
 NAMES_OF = {
     "topper": ("balloons", "hardware"), "accents": ("balloons", "hardware"), "wrap": ("balloons", "hardware"),
     "base": ("hardware",), "pole": ("hardware",), "frame": ("hardware",), "item": ("hardware",), "build": ("builds",),
+    "foils": ("balloons",), "ribbon": ("hardware",), "line": ("hardware",), "weight": ("hardware",),
     "net": ("hardware",), "outer": ("balloons",),
 }
 """Fields of a piece that name something of other sheets: field → those sheets."""
 
-MAY_BE_NONE = ("base", "pole", "frame", "net")
+MAY_BE_NONE = ("ribbon", "line", "weight", "base", "pole", "frame", "net")
 
-USUAL_FOR = {"base plate": "base", "pole": "pole", "topper holder": "topper"}
+USUAL_FOR = {"base plate": "base", "pole": "pole", "topper holder": "topper", "weight": "weight"}
 """Parts of which a form takes the usual one where a piece names none: part → the piece's field."""
 
 

@@ -76,6 +76,11 @@ def _shop(row: Row) -> Shop:
         twister_fill_share=number("twister_fill_share"), twister_stretch=number("twister_stretch"),
         fillers_light=number("fillers_light"), fillers_medium=number("fillers_medium"),
         fillers_full=number("fillers_full"),
+        room_celsius=number("room_celsius"), altitude_cm=number("altitude"), round_shape=number("round_shape"),
+        weight_factor=number("weight_factor"),
+        ceiling_clearance_cm=number("ceiling_clearance"), wind_limit=number("wind_limit"), draught=number("draught"),
+        gust_factor=number("gust_factor"), safety_factor=number("safety_factor"), friction=number("friction"),
+        drag=number("drag"), drag_flat=number("drag_flat"), inflate_before=number("inflate_before"),
         deposit=number("deposit"), deposit_days=days("deposit_days"), balance_days=days("balance_days"),
         valid_days=days("valid_days"),
     )
@@ -96,6 +101,8 @@ def _balloon(rows: list[Row]) -> Balloon:
         finish=read.text("finish"), colour=read.text("colour"), usual_fill_cm=read.amount("usual_fill"),
         packs=tuple(_pack(row) for row in rows), sell_each=read.amount("sell_each"), breakage=read.amount("breakage"),
         on_hand=read.whole("on_hand") or 0, charge_by=ChargeBy(read.text("charge_by")), place=first.place,
+        litres=read.amount("litres"), mass_g=read.amount("grams"),
+        hours_afloat=read.amount("hours_afloat"),
     )
 
 

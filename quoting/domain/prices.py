@@ -98,6 +98,29 @@ class Shop:
     """Filler clusters per metre of one face of a garland; so the next two. Common practice, no source."""
     fillers_medium: Decimal = Decimal(4)
     fillers_full: Decimal = Decimal(6)
+    room_celsius: Decimal = Decimal(20)
+    """Temperature at which helium pieces float, in degrees Celsius."""
+    altitude_cm: Decimal = Decimal(0)
+    """Height of the shop's places over the sea."""
+    round_shape: Decimal = Decimal("1.15")
+    """Volume of a round ÷ volume of a ball of its fill, where no litres are given. Common practice, no source."""
+    weight_factor: Decimal = Decimal("1.5")
+    """Weight that holds a helium piece ÷ its net lift. Common practice, no source."""
+    ceiling_clearance_cm: Decimal = Decimal(15)
+    """Free space under a ceiling without sprinklers. Common practice, no source; so all of fit and wind below."""
+    wind_limit: Decimal = Decimal(5)
+    """Mean wind (m/s) at which pieces outdoors are taken down."""
+    draught: Decimal = Decimal(3)
+    """Wind (m/s) that pieces in a draughty place must bear."""
+    gust_factor: Decimal = Decimal("1.5")
+    """Gusts ÷ mean wind."""
+    safety_factor: Decimal = Decimal("1.5")
+    """What holds a piece against the wind ÷ the least that does."""
+    friction: Decimal = Decimal("0.4")
+    drag: Decimal = Decimal("1.2")
+    drag_flat: Decimal = Decimal("1.8")
+    inflate_before: Decimal = Decimal(2)
+    """Hours from filling helium balloons to set-up."""
     deposit: Decimal
     deposit_days: int
     """Days after the quote date by which the deposit is due."""
@@ -132,6 +155,8 @@ class Balloon:
     350, 646) for twisters. `usual_fill_cm` is the diameter it is inflated to unless
     a piece says otherwise. `sell_each` is the listed price, None where cost × markup
     is charged. `breakage` is the chance that one breaks, None for the shop's own.
+    `litres` is the gas it takes at its usual fill and `mass_g` what it weighs empty,
+    None where the owner has not measured them.
     """
 
     item: str
@@ -146,6 +171,10 @@ class Balloon:
     on_hand: int
     charge_by: ChargeBy
     place: Place
+    litres: Decimal | None = None
+    mass_g: Decimal | None = None
+    hours_afloat: Decimal | None = None
+    """Hours that one floats, filled with helium; None where the owner has not measured them."""
 
     @property
     def size_cm(self) -> Decimal:

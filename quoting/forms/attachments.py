@@ -12,11 +12,15 @@ from quoting.domain.measures import shown_length
 from quoting.domain.plans import Part, Position
 from quoting.domain.prices import Balloon, Hardware, Shape
 from quoting.forms.drafts import Draft
+from quoting.forms.drawn_accents import accent_width, draw_accent
 from quoting.forms.formulas import rounded_up as rounded_up_formula
 from quoting.forms.stands import add_hardware, usual_holder
 from quoting.geometry.helix import helix_point, strand_length
 
 Point = tuple[float, float, float]
+
+Tied = tuple[Balloon | Hardware, str]
+"""One thing that is tied on, and the place it is tied at."""
 
 CHORDS = 24
 """Straight pieces that one wound twister is drawn with."""
@@ -116,29 +120,67 @@ def _position(item: Balloon, at: Point, diameter_cm: float, role: str, layer: in
 
 def _add_accents(draft: Draft, carrier: Carrier | None) -> None:
     amounts = [amount for amount in draft.items("accents") if isinstance(amount, tuple) and len(amount) == 2]
-    found = [(int(count), item_named(draft, str(name), "accents")) for count, name in amounts]
-    chosen = [(count, item) for count, item in found if item is not None and count > 0]
-    if not chosen or draft.is_slip(sum(count for count, _ in chosen), "accents", "accents"):
+    places = accent_places(draft, len(amounts))
+    found = [(int(count), item_named(draft, str(name), "accents"), place)
+             for (count, name), place in zip(amounts, places, strict=True)]
+    chosen = [(count, item, place) for count, item, place in found if item is not None and count > 0]
+    if not chosen or draft.is_slip(sum(count for count, _, _ in chosen), "accents", "accents"):
         return
     parts: list[Part] = []
-    placed: list[Balloon] = []
+    tied: list[Tied] = []
     keys: list[str] = []
-    for count, item in chosen:
+    for count, item, place in chosen:
         part = _add_item(draft, item, count, "accent", fill_of(item) if isinstance(item, Balloon) else 0.0)
         parts += [part] if part is not None else []
-        placed += [item] * count if isinstance(item, Balloon) else []
+        tied += [(item, place)] * count
         keys.append(f"hire {len(draft.hire)}" if part is None else f"part {len(draft.parts)}")
-    words = ", ".join(f"{count} × {item.item}" for count, item in chosen)
-    layer = draft.add_layer(f"Accents, tied on: {words}", tuple(parts))
+    words = ", ".join(f"{count} × {item.item}" for count, item, _ in chosen)
+    at = ", ".join(dict.fromkeys(place for _, _, place in chosen))
+    where = f" ({at})" if draft.is_filled("accents_at") else ""
+    layer = draft.add_layer(f"Accents, tied on{where}: {words}", tuple(parts))
     draft.description.append(f"Accents: {words}")
-    draft.add_task("attach accent", Decimal(sum(count for count, _ in chosen)),
+    draft.add_task("attach accent", Decimal(sum(count for count, _, _ in chosen)),
                    formula="+".join("{" + key + "}" for key in keys))
-    if carrier is None or carrier.point_at is None:
-        return
-    for number, item in enumerate(placed):
-        x, y, _ = carrier.point_at((number + 0.5) / len(placed))
-        fill = fill_of(item)
-        draft.positions.append(_position(item, (x, y, (carrier.width_cm + fill) / 2), fill, "accent", layer))
+    if carrier is not None and carrier.point_at is not None:
+        _place_accents(draft, carrier, tied, layer)
+
+
+def accent_places(draft: Draft, accents: int) -> tuple[str, ...]:
+    """Give the place of each accent of the list: one typed for all, or one for each; reports where they don't match."""
+    typed = tuple(str(place) for place in draft.items("accents_at"))
+    if not accents:
+        draft.say_unused("without accents", "accents_at")
+        return ()
+    if len(typed) > 1 and len(typed) != accents:
+        draft.complain("P557", "accents_at", places=len(typed), accents=accents)
+        return ("along",) * accents
+    return typed if len(typed) == accents else (typed or ("along",)) * accents
+
+
+def _place_accents(draft: Draft, carrier: Carrier, tied: list[Tied], layer: int) -> None:
+    """Draw what is tied on: along the piece at even distances, or side by side at its foot, middle or top."""
+    # Along, balloons and other things are spread each by themselves, so that hung ribbons don't push foils aside.
+    for place in dict.fromkeys(place for _, place in tied):
+        here = [item for item, its in tied if its == place]
+        balloons = [item for item in here if isinstance(item, Balloon)]
+        others = [item for item in here if isinstance(item, Hardware)]
+        for balloon, (x, y) in zip(balloons, _spots(carrier, place, [fill_of(one) for one in balloons]), strict=True):
+            fill = fill_of(balloon)
+            draft.positions.append(_position(balloon, (x, y, (carrier.width_cm + fill) / 2), fill, "accent", layer))
+        for other, (x, y) in zip(others, _spots(carrier, place, [accent_width(one) for one in others]), strict=True):
+            draw_accent(draft, other, (x, y, carrier.width_cm / 2 + 1), layer)
+
+
+def _spots(carrier: Carrier, place: str, widths: list[float]) -> list[tuple[float, float]]:
+    """Give x and y (cm) of things of these widths at a place of the piece."""
+    assert carrier.point_at is not None
+    shares = {"foot": 0.04, "middle": 0.5, "top": 0.96 if carrier.has_holder else carrier.topper_share}
+    spots = []
+    for number in range(len(widths)):
+        x, y, _ = carrier.point_at(shares.get(place, (number + 0.5) / len(widths)))
+        aside = 0.0 if place == "along" else (number - (len(widths) - 1) / 2) * 0.8 * max(widths)
+        spots.append((x + aside, y))
+    return spots
 
 
 def _add_wrap(draft: Draft, carrier: Carrier | None) -> None:

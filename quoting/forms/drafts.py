@@ -35,6 +35,7 @@ class Draft:
         self.positions: list[Position] = []
         self.drawing: list[Mark] = []
         self.hidden = 0
+        self.gas_litres = 0.0
         self.description: list[str] = []
 
     # --- typed fields ---------------------------------------------------------------
@@ -162,7 +163,7 @@ class Draft:
             form=form, parts=tuple(self.parts), tasks=tuple(self.tasks), hire=tuple(self.hire), outline=outline,
             positions=tuple(self.positions), build_order=tuple(self.layers), workings=tuple(self.steps),
             description=tuple(self.description), is_labour_only=is_labour_only,
-            drawing=tuple(self.drawing), hidden=self.hidden,
+            drawing=tuple(self.drawing), hidden=self.hidden, gas_litres=self.gas_litres,
         )
         return Outcome(value=plan, problems=problems)
 
@@ -187,5 +188,7 @@ HEADINGS = {
     "opening_height": "Opening height", "opening_at": "Opening from left", "outer": "Outer balloon",
     "minutes": "Minutes each", "twisters": "Twisters of each colour", "filler_sizes": "Filler sizes",
     "filler_size_shares": "Shares of filler sizes",
+    "spacing": "Spacing", "ribbon_length": "Ribbon length", "top_fill": "Top fill", "accents_at": "Accents at",
+    "colours": "Colours",
 }
 """Headings of the fields that problems name."""

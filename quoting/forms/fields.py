@@ -20,6 +20,7 @@ MIDDLES = ("rings", "twisters")
 ROUTES = ("straight", "swag", "draped", "up and across")
 FULLNESSES = ("light", "medium", "full")
 FACES = ("one", "both")
+ACCENT_PLACES = ("along", "foot", "middle", "top")
 GRIDS = ("square", "staggered", "organic")
 NONE = "none"
 """What an owner types for hardware that a piece shall go without."""
@@ -188,6 +189,21 @@ def pieces_fields() -> Mapping[str, Schema]:
             fix="choose one or both",
             rules={"type": "string", "enum": list(FACES), "default": "both"}, width=8,
         ),
+        "spacing": _field(
+            "Spacing",
+            "From middle to middle of single balloons on a line or under a ceiling. Left blank: on a line side by side,"
+            " under a ceiling one per square foot.",
+            kind="length", example="12 in", group=_SIZE,
+            fix="type one length, e.g. 12 in or 30 cm",
+            rules=_LENGTH, width=9, units=_SHORT,
+        ),
+        "top_fill": _field(
+            "Top fill",
+            "Fill of the cluster at the top of a centrepiece. Left blank: without a cluster, with a topper.",
+            kind="length", example="5 in", group=_SIZE,
+            fix="type one length, e.g. 5 in or 12 cm",
+            rules=_LENGTH, width=9, units=_SHORT,
+        ),
         "depth": _field(
             "Depth",
             "Front to back of an organic wall; top to bottom of the net of a drop.",
@@ -197,7 +213,8 @@ def pieces_fields() -> Mapping[str, Schema]:
         ),
         "count": _field(
             "Count",
-            "How many balloons, where you count them: in a drop, inside a stuffed balloon.",
+            "How many balloons, where you count them: in a drop, inside a stuffed balloon, rounds of a bouquet, under a"
+            " ceiling.",
             kind="whole number", example="200", group=_SIZE,
             fix="type a whole number, e.g. 200",
             rules={"type": "integer", "minimum": 1, "maximum": 20000}, width=8,
@@ -396,6 +413,36 @@ def pieces_fields() -> Mapping[str, Schema]:
             fix="type amounts with commas between, e.g. 3 x Foil star gold",
             rules={"type": "array", "minItems": 1}, width=28,
         ),
+        "accents_at": _field(
+            "Accents at",
+            "Where accents are tied on: along, foot, middle or top; one place for all, or one for each in their order."
+            " Left blank: along.",
+            kind="list of texts", example="top, along", group=_TOP,
+            fix="type along, foot, middle or top, with commas between",
+            rules={"type": "array", "minItems": 1, "items": {"type": "string", "enum": list(ACCENT_PLACES)}}, width=14,
+        ),
+        "foils": _field(
+            "Helium foils",
+            "Foils that float in a bouquet, with their count, from the Balloons sheet.",
+            kind="list of amounts", example="2 x Foil star gold", group=_TOP,
+            fix="type amounts with commas between, e.g. 2 x Foil star gold",
+            rules={"type": "array", "minItems": 1}, width=22,
+        ),
+        "ribbon": _field(
+            "Ribbon",
+            "What each balloon hangs or floats on, from the Hardware sheet; one with a length is a roll. Left blank or"
+            " none: without.",
+            kind="text", example="Balloon ribbon", group=_TOP,
+            fix="type an item as the Hardware sheet names it, or none",
+            rules=_NAME, width=16, choices_from="hardware.item",
+        ),
+        "ribbon_length": _field(
+            "Ribbon length",
+            "Length of each ribbon; in a bouquet of the longest.",
+            kind="length", example="6 ft", group=_TOP,
+            fix="type one length, e.g. 6 ft or 1.8 m",
+            rules=_LENGTH, units=_LONG,
+        ),
         "wrap": _field(
             "Wrap",
             "A twister or a bought ribbon wound round the piece from top to foot.",
@@ -438,6 +485,21 @@ def pieces_fields() -> Mapping[str, Schema]:
             fix="type an item as the Hardware sheet names it, or none",
             rules=_NAME, width=16, choices_from="hardware.item",
         ),
+        "line": _field(
+            "Line",
+            "Line that single balloons are tied on, from the Hardware sheet; one with a length is a roll. Left blank or"
+            " none: not charged.",
+            kind="text", example="Balloon line 100 ft", group=_STAND,
+            fix="type an item as the Hardware sheet names it, or none",
+            rules=_NAME, width=16, choices_from="hardware.item",
+        ),
+        "weight": _field(
+            "Weight",
+            "Weight from the Hardware sheet that holds the piece down. Left blank: the usual one; none: without.",
+            kind="text", example="Balloon weight", group=_STAND,
+            fix="type an item as the Hardware sheet names it, or none",
+            rules=_NAME, width=16, choices_from="hardware.item",
+        ),
         "build": _field(
             "Build",
             "Your own recipe, as the Builds sheet names it.",
@@ -473,5 +535,5 @@ def fields(*keys: str) -> tuple[FormField, ...]:
     return tuple(FormField(key=key, is_required=required, schema=known[key]) for key, required in bare)
 
 
-TIED_ON = ("topper", "topper_fill", "accents", "wrap", "wrap_turns")
+TIED_ON = ("topper", "topper_fill", "accents", "accents_at", "wrap", "wrap_turns")
 """Columns that every built form takes."""

@@ -11,12 +11,17 @@ from quoting.domain.prices import Balloon, PriceBook, Shape
 # Grams of latex in one round by nominal inches, and in one twister by code: common practice, no source.
 _ROUND_G = {5: 1.0, 9: 1.9, 11: 2.8, 12: 3.2, 16: 5.5, 24: 14.0, 36: 40.0}
 _TWISTER_G = {160: 0.9, 260: 1.6, 350: 2.3, 646: 9.0}
-_FOIL_G_PER_SQUARE_INCH = 0.05
-"""Of the nominal size squared; common practice, no source."""
+_FOIL_G_PER_SQUARE_INCH = 0.03
+"""Of the nominal size squared: two sheets of film of about 30 g per square metre; common practice, no source."""
 
 
 def balloon_mass(balloon: Balloon) -> float:
-    """Give the mass (g) of one balloon without its air: from a starting table, by area between its sizes."""
+    """Give the mass (g) of one balloon without its air: as the owner weighed it, else from a starting table.
+
+    Between the sizes of the table it goes by area.
+    """
+    if balloon.mass_g is not None:
+        return float(balloon.mass_g)
     if balloon.shape is Shape.FOIL:
         return _FOIL_G_PER_SQUARE_INCH * balloon.size**2
     if balloon.shape is Shape.TWISTER:
@@ -57,8 +62,8 @@ def tube_volume(width_cm: float, length_cm: float) -> float:
 
 def outline_of(
     parts: list[Part], hire: list[HireNeed], prices: PriceBook,
-    *, width_cm: float, height_cm: float, depth_cm: float, rigid_cm: float, volume_l: float,
+    *, width_cm: float, height_cm: float, depth_cm: float, rigid_cm: float, volume_l: float, net_lift_g: float = 0.0,
 ) -> Outline:
     """Gather an outline; air-filled pieces lift nothing."""
     return Outline(width_cm=width_cm, height_cm=height_cm, depth_cm=depth_cm, longest_rigid_cm=rigid_cm,
-                   packed_volume_l=volume_l, mass_g=mass_of(parts, hire, prices))
+                   packed_volume_l=volume_l, mass_g=mass_of(parts, hire, prices), net_lift_g=net_lift_g)

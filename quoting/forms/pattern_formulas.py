@@ -11,33 +11,38 @@ Span = tuple[str, str, str]
 """Keys of a run of rings: of its count, of the ring number before it ("" for none), of its last ring number."""
 
 
-def add_pattern_steps(draft: Draft, pattern: Pattern, rings: int, per_ring: int, rings_key: str) -> None:
-    """Add the steps that the counts of a pattern refer to: ends of blocks, or places of each colour of a mix."""
+def add_pattern_steps(
+    draft: Draft, pattern: Pattern, rings: int, per_ring: int, rings_key: str, *, thing: str = "ring"
+) -> None:
+    """Add the steps that the counts of a pattern refer to: ends of blocks, or places of each colour of a mix.
+
+    `thing` is what the blocks are made of, in the singular.
+    """
     if pattern.name == "blocks":
-        _add_block_ends(draft, pattern, rings, rings_key)
+        _add_block_ends(draft, pattern, rings, rings_key, thing)
     if pattern.name == "mix":
         _add_mix_steps(draft, pattern, rings * per_ring, rings_key)
 
 
-def _add_block_ends(draft: Draft, pattern: Pattern, rings: int, rings_key: str) -> None:
+def _add_block_ends(draft: Draft, pattern: Pattern, rings: int, rings_key: str, thing: str) -> None:
     end = 0
     for number, colour in enumerate(pattern.colours, 1):
         if number > len(pattern.blocks):
-            draft.step(f"block end {number}", f"Last ring of block {number}, {colour}", rings,
-                       formula=kept(rings_key), unit="rings", words="the last block takes the rest")
+            draft.step(f"block end {number}", f"Last {thing} of block {number}, {colour}", rings,
+                       formula=kept(rings_key), unit=f"{thing}s", words="the last block takes the rest")
             continue
         block = pattern.blocks[number - 1]
         end += block
-        draft.step(f"block {number}", f"Rings of block {number}, {colour}", block, unit="rings")
+        draft.step(f"block {number}", f"{thing.capitalize()}s of block {number}, {colour}", block, unit=f"{thing}s")
         before = f"+{kept(f'block end {number - 1}')}" if number > 1 else ""
-        draft.step(f"block end {number}", f"Last ring of block {number}, {colour}", end,
-                   formula=kept(f"block {number}") + before, unit="rings")
+        draft.step(f"block end {number}", f"Last {thing} of block {number}, {colour}", end,
+                   formula=kept(f"block {number}") + before, unit=f"{thing}s")
 
 
 def _add_mix_steps(draft: Draft, pattern: Pattern, places: int, rings_key: str) -> None:
     numbers = range(1, len(pattern.colours) + 1)
     whole = sum(pattern.shares)
-    draft.step("places", "Places in all rings", places, formula=f"{kept(rings_key)}*{{per ring}}", unit="balloons")
+    draft.step("places", "Places in all", places, formula=f"{kept(rings_key)}*{{per ring}}", unit="balloons")
     for number, share in zip(numbers, pattern.shares, strict=True):
         draft.step(f"share {number}", f"Share of {pattern.colours[number - 1]}", float(share))
     draft.step("shares", "All shares", float(whole), formula=kept_all([f"share {n}" for n in numbers]))

@@ -10,13 +10,17 @@ from quoting.forms.drafts import Draft
 from quoting.forms.formulas import kept_all
 
 INFLATE = {Shape.ROUND: "inflate round", Shape.FOIL: "inflate foil", Shape.TWISTER: "inflate twister"}
+INFLATE_HELIUM = {Shape.ROUND: "inflate round with helium", Shape.FOIL: "inflate foil with helium"}
 HANDLING = ("load piece", "unload piece", "install piece", "strike piece")
 
 
-def add_inflating(draft: Draft, *, leaving_out: frozenset[str] = frozenset()) -> None:
+def add_inflating(
+    draft: Draft, *, leaving_out: frozenset[str] = frozenset(), helium: frozenset[str] = frozenset()
+) -> None:
     """Add inflating for all balloons among the parts, by activity and nominal size.
 
-    Activities in `leaving_out` are counted by the owner's own build. Twisters carry no size class.
+    Activities in `leaving_out` are counted by the owner's own build; rounds and foils of the roles in
+    `helium` are filled with it. Twisters carry no size class.
     """
     groups: dict[tuple[str, int | None], list[int]] = {}
     for number, part in enumerate(draft.parts, 1):
@@ -24,7 +28,8 @@ def add_inflating(draft: Draft, *, leaving_out: frozenset[str] = frozenset()) ->
         if balloon is None:
             continue
         size = None if balloon.shape is Shape.TWISTER else balloon.size
-        groups.setdefault((INFLATE[balloon.shape], size), []).append(number)
+        activity = INFLATE_HELIUM[balloon.shape] if part.role in helium else INFLATE[balloon.shape]
+        groups.setdefault((activity, size), []).append(number)
     for (activity, size), numbers in sorted(groups.items(), key=lambda group: (group[0][0], group[0][1] or 0)):
         if activity not in leaving_out:
             total = sum(draft.parts[number - 1].count for number in numbers)

@@ -31,7 +31,7 @@ def air_pressure(altitude_m: float) -> float:
     84.56
     """
     height = EARTH_RADIUS_M * altitude_m / (EARTH_RADIUS_M + altitude_m)
-    return SEA_LEVEL_KPA * (1 - LAPSE_K_PER_M * height / STANDARD_KELVIN) ** BAROMETRIC_POWER
+    return SEA_LEVEL_KPA * math.pow(1 - LAPSE_K_PER_M * height / STANDARD_KELVIN, BAROMETRIC_POWER)
 
 
 def standard_celsius(altitude_m: float) -> float:

@@ -40,6 +40,10 @@ def _shop(is_metric: bool) -> StartingRow:
         "service_level": Decimal("0.95"), "flat_share": Decimal("0.05"), "breakage_chance": Decimal("0.03"),
         "tightness": Decimal("0.93"), "twister_fill_share": Decimal("0.85"), "twister_stretch": Decimal("1.1"),
         "fillers_light": Decimal("2.6"), "fillers_medium": 4, "fillers_full": 6,
+        "room_celsius": 20, "altitude": 0, "round_shape": Decimal("1.15"), "weight_factor": Decimal("1.5"),
+        "ceiling_clearance": "15 cm" if is_metric else "6 in", "wind_limit": 5, "draught": 3,
+        "gust_factor": Decimal("1.5"), "safety_factor": Decimal("1.5"), "friction": Decimal("0.4"),
+        "drag": Decimal("1.2"), "drag_flat": Decimal("1.8"), "inflate_before": 2,
         "deposit": Decimal("0.5"), "deposit_days": 7, "balance_days": 7, "valid_days": 30,
     }
 
@@ -48,6 +52,10 @@ def _shop(is_metric: bool) -> StartingRow:
 _FILLS = {
     5: ("4.5", 11), 9: ("8", 20), 11: ("9.5", 24), 12: ("10.5", 26), 16: ("14.5", 36), 24: ("21", 53), 36: ("32", 81),
 }
+
+# Hours afloat of untreated rounds, the lower end of what is told: common practice, no source.
+_HOURS_AFLOAT = {9: 8, 11: 12, 12: 14, 16: 24, 24: 36, 36: 48}
+_FOIL_HOURS_AFLOAT = 120
 
 _FEW = ("white", "black", "ivory", "red", "pink", "blush")
 _EVERYDAY = (*_FEW, "yellow", "orange", "lime", "sage", "blue", "navy", "lilac")
@@ -78,6 +86,8 @@ def _balloons(is_metric: bool) -> Iterator[StartingRow]:
             for colour in colours:
                 name = f"Round {size} {colour}" if finish == colour else f"Round {size} {finish} {colour}"
                 told: StartingRow = {"item": name, "shape": "round", "size": size, "finish": finish, "colour": colour}
+                if size in _HOURS_AFLOAT:
+                    told = {**told, "hours_afloat": _HOURS_AFLOAT[size]}
                 for pack, price in _PACKS[finish][size]:
                     yield {**told, "usual_fill": fill, **_pack(pack, price)}
     yield from _twisters(is_metric)
@@ -98,12 +108,17 @@ def _twisters(is_metric: bool) -> Iterator[StartingRow]:
             yield {**told, "finish": "matt", "colour": colour, "usual_fill": fill, **_pack(100, price)}
 
 
+_FOIL_LITRES: Mapping[str, int] = {"star": 13, "heart": 15, "circle": 15}
+"""Gas of an 18 in foil; common practice, no source."""
+
+
 def _foils(is_metric: bool) -> Iterator[StartingRow]:
     fill: CellValue = 40 if is_metric else 16
     for form, price in (("star", "6.00"), ("heart", "6.00"), ("circle", "6.50")):
         for colour in ("gold", "silver", "rose"):
             told: StartingRow = {"item": f"Foil {form} {colour}", "shape": "foil", "size": 18, "finish": "mirror"}
-            yield {**told, "colour": colour, "usual_fill": fill, **_pack(10, price)}
+            yield {**told, "colour": colour, "usual_fill": fill, "litres": _FOIL_LITRES[form],
+                   "hours_afloat": _FOIL_HOURS_AFLOAT, **_pack(10, price)}
 
 
 def _hardware(is_metric: bool) -> Iterator[StartingRow]:
@@ -136,7 +151,19 @@ def _hardware(is_metric: bool) -> Iterator[StartingRow]:
                damage_hold=120, length=measure("10", "300"), mass=mass("20", "9"))
     yield told("Round backdrop frame", "frame", "hire", "6.00", "45.00", owned=2, damage_hold=120,
                length=measure("6.5", "200"), mass=mass("18", "8"))
+    yield told("Drop net large", "net", "hire", "8.00", "45.00", owned=1, damage_hold=60,
+               length=measure("25", "760"), mass=mass("5", "2.3"))
+    yield told("Wall frame", "frame", "hire", "9.00", "60.00", owned=1, damage_hold=150,
+               length=measure("8", "240"), mass=mass("33", "15"))
     yield told("Water weight", "weight", "hire", "0.50", "4.00", owned=12, damage_hold=8, mass=mass("22", "10"))
+    yield told("Balloon weight", "weight", "buy", "0.60", "2.00", usual=True, mass=mass("0.35", "0.16"))
+    yield told("Balloon ribbon", "ribbon", "buy", "0.10", "0.30")
+    yield told("Balloon line 30 m" if is_metric else "Balloon line 100 ft", "line", "buy", "1.00", "4.00",
+               length=measure("100", "3000"))
+    yield told("Tassel", "tassel", "buy", "0.90", "3.00", length=measure("1", "30"))
+    yield told("Ivy string", "greenery", "buy", "2.40", "7.00", length=measure("6", "180"))
+    yield told("Fairy lights", "lights", "hire", "0.80", "6.00", owned=6, damage_hold=8,
+               length=measure("10", "300"))
     yield told("Paper fan", "decoration", "buy", "1.20", "3.50")
     yield told("Silk leaf sprig", "decoration", "buy", "0.90", "2.75")
     yield told("Satin ribbon", "decoration", "buy", "0.80", "3.00")
@@ -148,9 +175,12 @@ def _labour() -> Iterator[StartingRow]:
         ("inflate round", 36, 180), ("inflate foil", None, 60), ("inflate twister", None, 12),
         ("tie cluster", None, 20), ("build ring", None, 25), ("wind strand", None, 90), ("attach accent", None, 40),
         ("attach topper", None, 120), ("attach wrap", None, 180), ("set base and pole", None, 240),
-        ("load piece", None, 180),
+        ("load piece", None, 180), ("fit mosaic balloon", None, 8), ("fill net", None, 3), ("stuff balloon", None, 40),
+        ("minute of twisting", None, 60), ("inflate round with helium", 12, 25), ("inflate round with helium", 17, 50),
+        ("inflate round with helium", 24, 100), ("inflate round with helium", 36, 200),
+        ("inflate foil with helium", None, 45), ("tie on line", None, 12), ("tie ribbon", None, 20),
     )
-    venue = (("unload piece", None, 180), ("install piece", None, 600), ("strike piece", None, 300))
+    venue = (("set weight", None, 60), ("unload piece", None, 180), ("install piece", None, 600), ("strike piece", None, 300))
     for where, rates in (("workshop", workshop), ("venue", venue)):
         for activity, size, seconds in rates:
             limit: dict[str, CellValue] = {} if size is None else {"up_to_size": size}

@@ -50,12 +50,14 @@ def shop(unit="in", **changed):
     return Shop(**{**values, **changed})
 
 
-def balloon(shape, size, finish, colour, usual_in):
+def balloon(shape, size, finish, colour, usual_in, litres=None, mass_g=None):
     return Balloon(
         item=f"{size} in {finish} {colour}" if shape is not Shape.TWISTER else f"Twister {size} {colour}",
         shape=shape, size=size, finish=finish, colour=colour,
         usual_fill_cm=None if usual_in is None else Decimal(str(usual_in)) * INCH, packs=(), sell_each=None,
         breakage=None, on_hand=0, charge_by=ChargeBy.BALLOON, place=at(2, sheet="Balloons"),
+        litres=None if litres is None else Decimal(str(litres)),
+        mass_g=None if mass_g is None else Decimal(str(mass_g)),
     )
 
 
@@ -68,7 +70,8 @@ def balloons():
     finishes = ("metallic", "pearl")
     golds = [balloon(Shape.ROUND, size, finish, "gold", USUAL[size]) for size in (5, 11) for finish in finishes]
     twisters = [balloon(Shape.TWISTER, 260, "matt", colour, None) for colour in ("ivory", "sage", "coral")]
-    foils = [balloon(Shape.FOIL, 18, "foil", "silver", 17)]
+    foils = [balloon(Shape.FOIL, 18, "foil", "silver", 17, litres=14),
+             balloon(Shape.FOIL, 18, "foil", "star", 16, litres=12)]
     clear = [balloon(Shape.ROUND, 24, "clear", "clear", 21)]
     return (*rounds, *golds, *twisters, *foils, *clear)
 
@@ -97,6 +100,12 @@ HARDWARE = (
     hardware("Drop net", "net", hire=True, length=300, mass=2),
     hardware("Paper fan", "decoration"),
     hardware("Ribbon 25 yd", "decoration", length=900),
+    hardware("Ribbon cut", "ribbon"),
+    hardware("Line 100 ft", "line", length=1200),
+    hardware("Line piece", "line"),
+    hardware("Balloon weight", "weight", usual=True, mass=0.16),
+    hardware("Water weight", "weight", hire=True, mass=10),
+    hardware("Tassel", "tassel", length=12),
 )
 
 

@@ -6,6 +6,7 @@ import re
 from decimal import Decimal
 
 import area_form_cases
+import helium_form_cases
 import line_form_cases
 import office
 import openpyxl
@@ -61,6 +62,7 @@ CASES = {
     "hire": ("hire item", {"item": "Backdrop ring"}),
     "service": ("service", {}),
     **line_form_cases.CASES,
+    **helium_form_cases.CASES,
     **area_form_cases.CASES,
 }
 KEY = re.compile(r"\{([^{}]+)\}")
@@ -167,6 +169,7 @@ CHANGES = {
     "arch mix": {"width": 12 * FOOT, "shares": (D("0.34"), D("0.33"), D("0.33"))},
     "build": {"length": 11 * FOOT, "width": 3 * FOOT},
     **line_form_cases.CHANGES,
+    **helium_form_cases.CHANGES,
     **area_form_cases.CHANGES,
 }
 

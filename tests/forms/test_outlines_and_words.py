@@ -36,7 +36,7 @@ def test_masses_grow_with_the_size_and_fill_the_gaps_of_the_table():
     masses = [balloon_mass(balloon(Shape.ROUND, size, "matt", "ivory", None)) for size in sizes]
     assert masses == sorted(masses) and masses[0] == 1.0
     assert balloon_mass(balloon(Shape.ROUND, 4, "matt", "ivory", None)) == pytest.approx(0.64)
-    assert balloon_mass(balloon(Shape.FOIL, 18, "foil", "silver", None)) == pytest.approx(16.2)
+    assert balloon_mass(balloon(Shape.FOIL, 18, "foil", "silver", None)) == pytest.approx(9.72)
     assert balloon_mass(balloon(Shape.TWISTER, 260, "matt", "ivory", None)) == pytest.approx(1.6)
 
 
