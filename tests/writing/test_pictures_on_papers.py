@@ -10,13 +10,15 @@ from functools import cache
 from pathlib import Path
 
 import pytest
+from form_examples import planned_examples
 from openpyxl import load_workbook
 from sheets_made import party, sheet
 
 from quoting.batch import work_out
-from quoting.writing.pictures.elevation import has_picture
+from quoting.writing.pictures.elevation import draw_piece, has_picture
 from quoting.writing.pictures.job_pictures import job_pictures
 from quoting.writing.pictures.scene import balloons_drawn
+from quoting.writing.pictures.view import extent_of
 from quoting.writing.quote_workbook import write_quote
 from quoting.writing.workshop_workbook import write_workshop
 
@@ -53,6 +55,30 @@ def test_every_balloon_of_the_sample_books_is_drawn_or_said_to_be_hidden():
              for made, piece in sample_pieces()
              if balloons_drawn(piece.plan) + piece.plan.hidden != piece.plan.balloon_count]
     assert not wrong
+
+
+@pytest.mark.parametrize("is_metric", [False, True])
+def test_every_balloon_of_every_forms_example_is_drawn_or_said_to_be_hidden(is_metric):
+    plans, looks = planned_examples(is_metric=is_metric)
+    assert len(plans) >= 18
+    counts = {name: (balloons_drawn(plan) + plan.hidden, plan.balloon_count) for name, plan in plans.items()}
+    assert {name: both for name, both in counts.items() if both[0] != both[1]} == {}
+    undrawn = {name for name, plan in plans.items() if not has_picture(plan)}
+    assert undrawn == {"hire item", "own build", "service"}
+    for name in plans.keys() - undrawn:
+        for size in ({"larger": False}, {"larger": True, "numbered_layers": True}):
+            assert len(draw_piece(plans[name], looks, unit="in", **size)) < 120_000, name
+
+
+def test_the_built_size_is_about_what_is_drawn():
+    """Height and width of the outline against the extent of the picture: within the width of a balloon."""
+    plans, _ = planned_examples()
+    for name, plan in plans.items():
+        drawn, said = extent_of(plan), plan.outline
+        if drawn is not None and said is not None:
+            slack = max(position.diameter_cm for position in plan.positions)
+            assert abs(drawn.width - said.width_cm) <= slack, name
+            assert min(abs(drawn.height - said.height_cm), abs(drawn.top - said.height_cm)) <= slack, name
 
 
 def test_every_picture_of_the_sample_books_is_small_in_bytes():

@@ -171,5 +171,5 @@ def _amounts(parts: Sequence[Part], unit: str, long_items: frozenset[str], words
         least = fill_words(min(counts), unit).removesuffix(f" {unit}")
         said = [f"{sum(counts.values())} × {least}–{fill_words(max(counts), unit)}"]
     if long_ones:
-        said.append(f"{long_ones} {words.twisters}")
+        said.append(f"{long_ones} {words.twister if long_ones == 1 else words.twisters}")
     return ", ".join(amount.replace(" ", "\u00a0") for amount in said)

@@ -19,6 +19,7 @@ class PictureWords:
     """
 
     built_size: str = "Built size"
+    twister: str = "twister"
     twisters: str = "twisters"
     more_colours: str = "and {count} more colours"
     out_of_sight: str = "{count} more out of sight"
