@@ -249,7 +249,9 @@ class JobSheet:
 class BuyLine:
     """What the batch needs of one item and the cheapest whole packs that cover it.
 
-    `packs` are (count in a pack, how many, price of one, supplier).
+    `packs` are (count in a pack, how many, price of one, supplier). `on_hand` is what
+    is good on the first day it is needed. `short` of the need can't be had in time, and
+    is not bought. `jobs` are the codes of those that need it.
     """
 
     item: str
@@ -257,6 +259,10 @@ class BuyLine:
     on_hand: int
     packs: tuple[tuple[int, int, Decimal, str], ...]
     cost: Decimal
+    needed_by: date | None = None
+    """The first preparation day for which something has to be bought; None where nothing has."""
+    jobs: tuple[str, ...] = ()
+    short: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
