@@ -64,7 +64,8 @@ def test_finishes_are_known_by_their_everyday_words(finish, drawn):
 
 @pytest.mark.parametrize(("item", "shape", "outline"), [
     ("Foil star gold 18", Shape.FOIL, Silhouette.STAR), ("Foil hearts red", Shape.FOIL, Silhouette.HEART),
-    ("Foil moon 20", Shape.FOIL, Silhouette.MOON), ("Foil round 18", Shape.FOIL, Silhouette.ROUND), ("Star white 11", Shape.ROUND, Silhouette.ROUND),
+    ("Foil moon 20", Shape.FOIL, Silhouette.MOON),
+    ("Foil round 18", Shape.FOIL, Silhouette.ROUND), ("Star white 11", Shape.ROUND, Silhouette.ROUND),
 ])
 def test_foils_have_the_outline_their_name_says(item, shape, outline):
     look = look_of(balloon(item=item, shape=shape))
