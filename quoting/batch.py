@@ -29,7 +29,7 @@ from quoting.forms.registry import form_named
 from quoting.reading.book_files import find_books
 from quoting.reading.tables import read_tables
 from quoting.reading.workbooks import read_book
-from quoting.site.cautions import cautions_for
+from quoting.site.findings import look_at_site
 from quoting.writing.blank_book import write_blank_book
 from quoting.writing.evening_folder import EveningFolder, evening_folder
 from quoting.writing.papers import write_papers
@@ -96,8 +96,13 @@ def price_job(job: Job, prices: PriceBook) -> Outcome[JobSheet | None]:
     whole = [(piece, outcome.value) for piece, outcome in plans if outcome.value is not None]
     if holds(problems) or len(whole) < len(plans):
         return Outcome(value=None, problems=problems)
-    costed = cost_job(job, whole, prices, cautions_for(job, whole, prices))
-    return Outcome(value=costed.value, problems=(*problems, *costed.problems))
+    site = look_at_site(job, whole, prices)
+    costed = cost_job(job, whole, prices, site.value.cautions)
+    problems = (*problems, *site.problems, *costed.problems)
+    if costed.value is None or holds(site.problems):
+        return Outcome(value=None, problems=problems)
+    workings = (*costed.value.workings, *site.value.workings)
+    return Outcome(value=replace(costed.value, flags=site.value.flags, workings=workings), problems=problems)
 
 
 def make_blank_book(path: Path, *, is_metric: bool) -> None:

@@ -51,9 +51,19 @@ def _job(row: Row, own_pieces: Sequence[Row], adjustments: Sequence[Row], run_da
         distance_km=read.amount("distance"), quote_date=read.day("quote_date") or run_date,
         revision=read.needed(read.whole("revision"), "revision"), exempt_reason=read.text("exempt_reason"),
         deposit=read.amount("deposit"), client_notes=read.text("client_notes"), shop_notes=read.text("shop_notes"),
-        pieces=tuple(pieces), row=row,
+        pieces=tuple(pieces), row=row, event_end=read.hour("event_end"), is_draughty=read.text("setting") == "draughty",
+        ceiling_cm=read.amount("ceiling"), has_sprinklers=_known(row, "sprinklers"),
+        door_width_cm=read.amount("door_width"), door_height_cm=read.amount("door_height"),
+        way_length_cm=read.amount("way_length"), celsius=read.amount("celsius"), altitude_cm=read.amount("altitude"),
+        has_children=read.flag("children"),
         adjustments=tuple(_adjustment(one, labels) for one in sorted(adjustments, key=lambda one: one.place)),
     )
+
+
+def _known(row: Row, key: str) -> bool | None:
+    """A yes or no that may be unknown."""
+    value = row.get(key)
+    return value if isinstance(value, bool) else None
 
 
 def _strike_date(read: RowReader, event: date) -> date | None:

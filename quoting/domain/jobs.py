@@ -89,6 +89,22 @@ class Job:
     pieces: tuple[Piece, ...]
     adjustments: tuple[Adjustment, ...]
     row: Row
+    event_end: time | None = None
+    """On the day after the event's where it is before the event's time."""
+    is_draughty: bool = False
+    """Indoors, in the wind of doors or fans."""
+    ceiling_cm: Decimal | None = None
+    """Floor to the lowest thing above, sprinkler heads included; None: not known. So the next five."""
+    has_sprinklers: bool | None = None
+    door_width_cm: Decimal | None = None
+    door_height_cm: Decimal | None = None
+    way_length_cm: Decimal | None = None
+    """Longest stiff thing that lift and corners let through; None: any."""
+    celsius: Decimal | None = None
+    """Temperature at the venue; None: as in the shop. So the altitude over the sea."""
+    altitude_cm: Decimal | None = None
+    has_children: bool = False
+    """Small children are among the guests."""
 
     def where(self, key: str) -> Place:
         """The place of a field's cell, filled or blank."""

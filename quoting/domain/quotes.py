@@ -12,6 +12,7 @@ from datetime import date, time
 from decimal import Decimal
 from enum import StrEnum
 
+from quoting.domain.flags import Flag
 from quoting.domain.money import Currency, Rounding
 from quoting.domain.places import Place
 from quoting.domain.plans import Plan, Section
@@ -243,6 +244,8 @@ class JobSheet:
     cautions: tuple[str, ...]
     """For the crew; the quote has those that concern the client."""
     shop_notes: str
+    flags: tuple[Flag, ...] = ()
+    """Whether it fits, stands and lasts, in the order of the front page."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -23,6 +23,7 @@ class _Site:
     has_latex: bool
     has_foil: bool
     has_lift: bool
+    has_children: bool
     is_outdoors: bool
     is_installed: bool
     is_high: bool
@@ -40,7 +41,10 @@ _CLIENT: tuple[tuple[str, Callable[[_Site], bool]], ...] = (
     ("caution_foil", lambda site: site.has_foil),
     ("caution_helium", lambda site: site.has_lift),
     ("caution_outdoors", lambda site: site.is_outdoors),
+    ("caution_children", lambda site: site.has_children and site.has_balloons),
+    ("caution_ladder", lambda site: site.is_installed and site.is_high),
     ("caution_exits", lambda site: site.is_installed),
+    ("caution_fire", lambda site: site.is_installed and not site.is_outdoors and site.has_balloons),
 )
 """Keys of the Wording sheet, and when their phrase stands on the quote."""
 
@@ -57,12 +61,21 @@ _CREW: tuple[tuple[str, Callable[[_Site], bool]], ...] = (
         lambda site: site.is_installed,
     ),
     (
+        "Fire code: nothing within 18 in (46 cm) below sprinklers or near candles, spotlights and heaters; ask the "
+        "venue whether fabric and paper must be flame-retardant.",
+        lambda site: site.is_installed and not site.is_outdoors,
+    ),
+    (
         "Ask about latex allergy before going in; have vinyl or nitrile gloves, no powdered latex ones.",
         lambda site: site.has_latex,
     ),
     (
         "Pick up every burst balloon and scrap at once: small children can choke on them.",
         lambda site: site.has_balloons,
+    ),
+    (
+        "Small children are there: tie everything fast or above their reach, leave nothing uninflated.",
+        lambda site: site.has_children and site.has_balloons,
     ),
     (
         "Foil conducts electricity: keep well away from power lines, sockets and switchgear.",
@@ -103,6 +116,7 @@ def _site_of(job: Job, plans: Sequence[tuple[Piece, Plan]], prices: PriceBook) -
         has_latex=bool(shapes & {Shape.ROUND, Shape.TWISTER}),
         has_foil=Shape.FOIL in shapes,
         has_lift=any(outline.net_lift_g > 0 for outline in outlines),
+        has_children=job.has_children,
         is_outdoors=job.is_outdoors,
         is_installed=not job.is_collected,
         is_high=any(outline.height_cm > HIGH_CM for outline in outlines),

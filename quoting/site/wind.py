@@ -34,6 +34,19 @@ BEAUFORT = (
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Wind:
+    """A mean wind as forecasts give it (m/s), and how many times it its gusts are."""
+
+    mean_m_s: float
+    gust_factor: float
+
+    @property
+    def gust_m_s(self) -> float:
+        """The wind that pushes."""
+        return self.mean_m_s * self.gust_factor
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Hold:
     """What holds a standing piece: mass (kg), full width of its base (m), friction under it, the safety factor."""
 

@@ -15,6 +15,7 @@ from quoting.writing.file_names import numbered
 from quoting.writing.inks import ACCENT, INK, QUIET
 from quoting.writing.number_formats import WHOLE
 from quoting.writing.pages import CellValue, Page
+from quoting.writing.site_block import write_flags
 from quoting.writing.text_heights import row_height
 
 BOX = "\N{BALLOT BOX}"
@@ -52,6 +53,7 @@ def write_front(page: Page, sheet: JobSheet) -> None:
     write_heading(page, "Pieces")
     write_table(page, _PIECES, [_piece_row(piece, quote.length_unit) for piece in sheet.pieces])
     _write_hire(page, sheet)
+    write_flags(page, sheet.flags)
     _write_hours(page, sheet)
     _write_texts(page, "Notes for the crew", _notes(sheet))
     _write_texts(page, "Care", sheet.cautions)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
@@ -12,6 +12,7 @@ from importlib.resources import files as package_files
 from pathlib import Path
 
 from quoting.domain.counts import shared_counts
+from quoting.domain.flags import Flag
 from quoting.domain.money import Currency, Rounding, rounded
 from quoting.domain.plans import Outline, Part
 from quoting.domain.problems import Level, Problem
@@ -77,10 +78,31 @@ def _job(result: JobResult, problems: Iterable[Problem], files: JobFiles | None)
         "cost": None,
         "margin": None,
         "pieces": [],
-        "flags": [{"code": p.code, "why": p.why} for p in problems if p.level is Level.NOTE],
+        "flags": _flags(problems, () if result.sheet is None else result.sheet.flags),
         "files": {} if files is None else {"quote": files.quote, "workshop": files.workshop},
     }
     return head if result.sheet is None else head | _quoted(result.sheet)
+
+
+def _flags(problems: Iterable[Problem], flags: Sequence[Flag]) -> list[Data]:
+    """Give notes and flags of the site; a note that a flag says with its figures is not said twice."""
+    told = {(flag.code, flag.what) for flag in flags}
+    notes: list[Data] = [
+        {"code": p.code, "why": p.why}
+        for p in problems
+        if p.level is Level.NOTE and (p.code, p.why) not in told
+    ]
+    return notes + [
+        {
+            "code": flag.code,
+            "why": flag.what,
+            "to_do": flag.to_do,
+            "piece": flag.piece or None,
+            "is_for_client": flag.is_for_client,
+            "figures": [{"label": f.label, "value": _number(f.value), "unit": f.unit} for f in flag.figures],
+        }
+        for flag in flags
+    ]
 
 
 def _quoted(sheet: JobSheet) -> Data:

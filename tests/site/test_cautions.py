@@ -22,7 +22,10 @@ WORDING = {
         "caution_foil",
         "caution_helium",
         "caution_outdoors",
+        "caution_children",
+        "caution_ladder",
         "caution_exits",
+        "caution_fire",
     )
 }
 SHAPES = {"round": Shape.ROUND, "star": Shape.FOIL, "twister": Shape.TWISTER}
@@ -39,9 +42,9 @@ class Prices:
         return SimpleNamespace(shape=SHAPES[item]) if item in SHAPES else None
 
 
-def cautions(items, *, outline=OUTLINE, wording=WORDING, outdoors=False, collected=False):
+def cautions(items, *, outline=OUTLINE, wording=WORDING, outdoors=False, collected=False, children=False):
     job = SimpleNamespace(
-        is_outdoors=outdoors, is_collected=collected, event_date=date(2031, 6, 14), place=Place(workbook="b")
+        is_outdoors=outdoors, is_collected=collected, has_children=children, event_date=date(2031, 6, 14), place=Place(workbook="b")
     )
     plan = SimpleNamespace(
         parts=tuple(Part(item=item, count=count, role="ring") for item, count in items), outline=outline
@@ -56,7 +59,14 @@ def keys(made):
 @pytest.mark.parametrize(
     ("items", "changes", "expected"),
     [
-        ([("round", 4)], {}, ["latex", "choking", "exits"]),
+        ([("round", 4)], {}, ["latex", "choking", "exits", "fire"]),
+        ([("round", 4)], {"children": True}, ["latex", "choking", "children", "exits", "fire"]),
+        ([("base plate", 4)], {"children": True}, ["exits"]),
+        (
+            [("round", 4)],
+            {"outline": replace(OUTLINE, height_cm=201.0)},
+            ["latex", "choking", "ladder", "exits", "fire"],
+        ),
         ([("twister", 4)], {"collected": True}, ["latex", "choking"]),
         ([("star", 1)], {"collected": True}, ["choking", "foil"]),
         ([("star", 1), ("round", 2)], {"outdoors": True}, ["latex", "choking", "foil", "outdoors", "exits"]),
@@ -74,7 +84,7 @@ def test_the_client_is_told_what_the_job_calls_for_in_the_owners_words(items, ch
 
 
 def test_a_phrase_that_the_owner_made_empty_is_left_out():
-    assert keys(cautions([("round", 1)], wording={**WORDING, "caution_latex": " "})) == ["choking", "exits"]
+    assert keys(cautions([("round", 1)], wording={**WORDING, "caution_latex": " "})) == ["choking", "exits", "fire"]
 
 
 def test_local_code_and_licensed_practice_come_first():
@@ -104,6 +114,14 @@ def test_the_crew_is_told_of_power_lines_wind_and_releases_outdoors_only():
     for word in ("power lines", "wind", "released"):
         assert any(word in line for line in outdoors)
         assert not any(word in line for line in indoors)
+
+
+def test_the_crew_is_told_of_fire_rules_indoors_and_of_small_children():
+    told = cautions([("round", 4)], children=True).crew
+    assert any("18 in (46 cm) below sprinklers" in line for line in told)
+    assert any("Small children are there" in line for line in told)
+    outdoors = cautions([("round", 4)], outdoors=True).crew
+    assert not any("sprinklers or" in line or "Small children are there" in line for line in outdoors)
 
 
 def test_every_phrase_is_a_standard_one():
