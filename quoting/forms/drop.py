@@ -13,7 +13,7 @@ from quoting.domain.plans import Part, Plan, Position
 from quoting.domain.prices import PriceBook
 from quoting.domain.problems import Outcome
 from quoting.forms.drafts import HEADINGS, Draft
-from quoting.forms.drop_workings import add_drop_steps
+from quoting.forms.drop_workings import LONG_NET, add_drop_steps
 from quoting.forms.fields import fields
 from quoting.forms.lots import Lot, add_lot_parts, lot_words, part_words, read_lot
 from quoting.forms.outlines import outline_of
@@ -23,9 +23,6 @@ from quoting.forms.tasks import add_handling, add_inflating
 from quoting.geometry.packing import RANDOM_SPHERES, spheres_in
 
 SIDES = ("length", "width", "depth")
-
-LONG_NET = 4
-"""A net of no given measure is taken so many times as long as wide and deep; common practice, no source."""
 
 CEILING_CM = 300.0
 """Drawn hanging so high where no height is given; nothing is counted from it."""
@@ -66,10 +63,15 @@ def _net(draft: Draft, lot: Lot) -> Net | None:
     count, ball = draft.whole("count"), lot.mean_volume
     packing = float(draft.decimal("packing") or RANDOM_SPHERES)
     given = {key: float(draft.decimal(key) or 0) for key in SIDES if draft.is_filled(key)}
+    thin = next((key for key, side in given.items() if side < lot.fills_cm[0]), None)
+    if thin is not None:
+        draft.complain("P539", thin, heading=HEADINGS[thin], typed=draft.long(given[thin]),
+                       rule=f"its balloons alone are {draft.short(lot.fills_cm[0])}")
+        return None
     if count is None and len(given) < len(SIDES):
         draft.complain("P544", next(key for key in SIDES if key not in given))
         return None
-    sides = _sides(given, (count or 0) * ball / packing)
+    sides = _sides(given, (count or 0) * ball / packing, lot.fills_cm[0])
     net = Net(sides_cm=sides, typed=frozenset(given), count=count or 0, is_counted=count is None, packing=packing)
     holds = rounded_down(spheres_in(net.volume, ball, packing))
     if count is None:
@@ -85,18 +87,22 @@ def _net(draft: Draft, lot: Lot) -> Net | None:
     return net
 
 
-def _sides(given: dict[str, float], volume: float) -> tuple[float, float, float]:
-    """Fill in the sides that are not given, so that the net has this volume: as deep as wide, else long."""
+def _sides(given: dict[str, float], volume: float, fill: float) -> tuple[float, float, float]:
+    """Fill in the sides that are not given, so that the net has this volume: as deep as wide, else long.
+
+    None of them is less than a balloon's `fill`.
+    """
     length, width, depth = (given.get(key, 0.0) for key in SIDES)
     if not given:
-        width = depth = (volume / LONG_NET) ** (1 / 3)
+        width = depth = max(fill, (volume / LONG_NET) ** (1 / 3))
     elif not width and not depth:
-        width = depth = (volume / length) ** 0.5
+        width = depth = max(fill, (volume / length) ** 0.5)
     elif length:
-        width, depth = width or volume / length / depth, depth or volume / length / width
+        width = width or max(fill, volume / length / depth)
+        depth = depth or max(fill, volume / length / width)
     else:
         width, depth = width or depth, depth or width
-    return length or volume / width / depth, width, depth
+    return length or max(fill, volume / width / depth), width, depth
 
 
 def _hangs(draft: Draft, net: Net) -> bool:

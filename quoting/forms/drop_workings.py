@@ -9,6 +9,9 @@ from quoting.forms.lots import Lot, add_mean_volume
 
 LABELS = {"length": "Length of the net", "width": "Width of the net", "depth": "Depth of the net"}
 
+LONG_NET = 4
+"""A net of no given measure is taken so many times as long as wide and deep; common practice, no source."""
+
 
 def add_drop_steps(
     draft: Draft, lot: Lot, *, sides_cm: tuple[float, float, float], typed: Collection[str], count: int,
@@ -36,18 +39,18 @@ def add_drop_steps(
 
 
 def _missing_sides(typed: frozenset[str]) -> dict[str, str]:
-    """Formula of each side that is not typed, in the order in which they follow from each other."""
-    long = {"length": "{room}/({width}*{depth})"}
+    """Formula of each side that is not typed, in the order in which they follow from each other; none below a fill."""
+    long = {"length": "MAX({fill},{room}/({width}*{depth}))"}
     if not typed:
-        return {"width": "({room}/4)^(1/3)", "depth": "{width}", **long}
+        return {"width": f"MAX({{fill}},({{room}}/{LONG_NET})^(1/3))", "depth": "{width}", **long}
     if typed == {"length"}:
-        return {"width": "({room}/{length})^0.5", "depth": "{width}"}
+        return {"width": "MAX({fill},({room}/{length})^0.5)", "depth": "{width}"}
     if typed == {"width"}:
         return {"depth": "{width}", **long}
     if typed == {"depth"}:
         return {"width": "{depth}", **long}
     of_two = {"length": "{width}*{depth}", "width": "{length}*{depth}", "depth": "{length}*{width}"}
-    return {key: f"{{room}}/({others})" for key, others in of_two.items() if key not in typed}
+    return {key: f"MAX({{fill}},{{room}}/({others}))" for key, others in of_two.items() if key not in typed}
 
 
 def _unit_cm(draft: Draft) -> float:

@@ -47,6 +47,8 @@ CASES = {
     "drop no width": ("drop", {**DROP, "count": 300, "length": 9 * FOOT, "depth": 2 * FOOT}),
     "drop no depth": ("drop", {**DROP, "count": 300, "length": 9 * FOOT, "width": 4 * FOOT, "colours": ("coral",),
                                "shares": None}),
+    "drop of few": ("drop", {**DROP, "count": 3}),
+    "drop of few, long": ("drop", {**DROP, "count": 9, "length": 20 * FOOT, "width": 4 * FOOT}),
     "drop roomy": ("drop", {**DROP, "count": 300, "length": 20 * FOOT, "width": 4 * FOOT, "depth": 3 * FOOT}),
     "mosaic 50": ("mosaic", {**MOSAIC, "letters": "50", "colours": TWO, "shares": (D("0.7"), D("0.3")),
                              "frame": "Backdrop ring", **TIED}),

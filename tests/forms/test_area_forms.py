@@ -166,7 +166,7 @@ SIDES = [{}, {"length": 20 * FOOT}, {"width": 3 * FOOT}, {"depth": 2 * FOOT}, {"
 
 
 @pytest.mark.parametrize("sides", SIDES, ids=str)
-@given(count=st.integers(10, 900))
+@given(count=st.integers(2, 900))
 @settings(max_examples=12, deadline=None)
 def test_the_net_for_a_count_holds_just_that(sides, count):
     typed = {"fill": D(8) * INCH, "colours": TWO}
@@ -176,7 +176,9 @@ def test_the_net_for_a_count_holds_just_that(sides, count):
     assert all(net[key] == pytest.approx(float(cm)) for key, cm in sides.items())
     assert asked.balloon_count == count
     held = planned("drop", **typed, **{key: D(repr(cm)) for key, cm in net.items()})
-    assert held.balloon_count in (count, count - 1)  # the side's last digit may fall either way
+    if all(side > 8.001 * 2.54 for side in net.values()):  # else a side is one balloon's fill, with room to spare
+        assert held.balloon_count in (count, count - 1)  # the side's last digit may fall either way
+    assert held.balloon_count >= count - 1
     assert len(asked.positions) + asked.hidden == count
     inside = [p for p in asked.positions if abs(p.x_cm) <= out.width_cm / 2]
     assert len(inside) == len(asked.positions)
@@ -291,7 +293,9 @@ FAULTS = [
     ("drop", {"fill": NINE, "colours": ("ivory",), "length": FOOT, "depth": FOOT}, [("width", "P544")]),
     ("drop", {"fill": NINE, "colours": ("ivory",), "length": FOOT, "width": FOOT, "depth": FOOT, "count": 50},
      [("count", "P545")]),
-    ("drop", {"fill": NINE, "colours": ("ivory",), "length": D(9), "width": D(9), "depth": D(9)}, [("fill", "P545")]),
+    ("drop", {"fill": NINE, "colours": ("ivory",), "length": NINE, "width": NINE, "depth": NINE, "packing": D("0.4")},
+     [("fill", "P545")]),
+    ("drop", {"fill": NINE, "colours": ("ivory",), "length": FOOT, "width": D(9), "count": 4}, [("width", "P539")]),
     ("drop", {"fill": NINE, "colours": ("ivory",), "count": 500, "depth": 4 * FOOT, "height": 3 * FOOT},
      [("height", "P539")]),
     ("drop", {"fill": NINE, "colours": TWO, "count": 50, "shares": (D("0.5"),)}, [("shares", "P511")]),
