@@ -173,7 +173,7 @@ def _sizes_needed(pool: Pool, row: Row, sizes: Iterable[int]) -> frozenset[objec
     if row.get("size") or of_build:
         return frozenset([row.get("size"), *of_build])
     fills: list[object] = []
-    for key in ("fill", "fills", "foot_fills", "middle_fill"):
+    for key in ("fill", "fills", "foot_fills", "middle_fill", "top_fill"):
         value = row.get(key)
         fills += value if isinstance(value, tuple) else [value]
     ordered = sorted(sizes)

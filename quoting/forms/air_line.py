@@ -72,7 +72,8 @@ def _built(draft: Draft, route: Route, singles: Singles, count: int) -> Outcome[
     draft.positions += single_positions(singles, places, ROLE, layer)
     add_attachments(draft, Carrier(
         length_cm=length_cm, width_cm=singles.fill_cm, top_cm=max(y for _, y, _ in places) + reach,
-        length_key="length", width_key="fill", point_at=follow, has_holder=False))
+        length_key="length", width_key="fill", point_at=follow, has_holder=False,
+        topper_share=max(shares, key=lambda share: follow(share)[1])))
     add_inflating(draft)
     add_line_tasks(draft, count)
     add_handling(draft, bases=0)
@@ -98,7 +99,7 @@ def _add_carriers(draft: Draft, follow: Callable[[float], CurvePoint], length_cm
 
 
 def _outline(draft: Draft, singles: Singles, count: int, *, has_frame: bool) -> Outline:
-    balls = [(p.x_cm, p.y_cm) for p in draft.positions]
+    balls = [(p.x_cm, p.y_cm) for p in draft.positions if p.role == ROLE]
     width, height = (max(b[axis] for b in balls) - min(b[axis] for b in balls) + singles.fill_cm for axis in (0, 1))
     return outline_of(
         draft.parts, draft.hire, draft.prices, width_cm=width, height_cm=height, depth_cm=singles.fill_cm,

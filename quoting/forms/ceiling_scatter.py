@@ -30,7 +30,7 @@ USUAL_SPACING_CM = 30.48
 CEILING_CM = 270.0
 """Drawn under so high a ceiling where no height is given; nothing is counted from it."""
 
-STRAY = 0.25
+STRAY = 0.8
 """How far off its place of the grid a balloon is drawn, in spacings."""
 
 
@@ -152,7 +152,7 @@ def _add_ribbons(draft: Draft, count: int, hanging_cm: float, is_charged: bool) 
     layer = draft.add_layer(f"{name}: {count}, each {draft.long(hanging_cm)}", () if part is None else (part,))
     for p in draft.positions:
         low = p.y_cm - p.diameter_cm / 2
-        draft.drawing.append(Stroke(points=((p.x_cm, low, p.z_cm), (p.x_cm, low - hanging_cm, p.z_cm)), width_cm=0.5,
+        draft.drawing.append(Stroke(points=((p.x_cm, low, p.z_cm), (p.x_cm, low - hanging_cm, p.z_cm)), width_cm=0.2,
                                     role="ribbon", layer=layer))
 
 
@@ -173,7 +173,7 @@ def _positions(draft: Draft, lot: Lot, ceiling: Ceiling, layer: int) -> list[Pos
         apart = ceiling.width_cm / len(here)
         for place, number in enumerate(here):
             balloon = walk[number][0]
-            off_x, off_z = _off(number, 0.7548776662), _off(number, 0.5698402910)
+            off_x, off_z = _off(number, 0.7548776662), _off(number, 0.5698402910)  # no two rows in line
             room_x, room_z = max(0.0, ceiling.width_cm - fill) / 2, max(0.0, ceiling.length_cm - fill) / 2
             x = (place + 0.5 + STRAY * off_x) * apart - ceiling.width_cm / 2
             z = ceiling.length_cm / 2 - (row + 0.5 + STRAY * off_z) * ceiling.length_cm / rows

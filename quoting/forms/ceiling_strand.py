@@ -76,7 +76,8 @@ def _built(draft: Draft, singles: Singles, height_cm: float, count: int) -> Outc
     draft.positions += single_positions(singles, places, ROLE, layer)
     add_attachments(draft, Carrier(
         length_cm=height_cm, width_cm=singles.fill_cm, top_cm=height_cm, length_key="length", width_key="fill",
-        point_at=lambda share: (0.0, height_cm * share, math.pi / 2), has_holder=False))
+        point_at=lambda share: (0.0, height_cm * share, math.pi / 2), has_holder=False,
+        topper_share=0.96))
     add_inflating(draft)
     add_line_tasks(draft, count)
     add_handling(draft, bases=0)

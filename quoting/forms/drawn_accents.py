@@ -15,7 +15,7 @@ LONGEST_HANGING_CM = 90.0
 """A roll or a string of lights is not drawn at its whole length."""
 
 USUAL_WIDTH_CM = 22.0
-FAN_SIDES = 16
+FAN_PLEATS, LEAVES = 18, 12
 
 
 def accent_width(item: Hardware) -> float:
@@ -37,15 +37,21 @@ def draw_accent(draft: Draft, item: Hardware, at: Point3, layer: int) -> None:
         return
     radius = accent_width(item) / 2
     if item.part == "greenery":
-        outline = tuple(_leaf(x, y, radius, step) for step in range(2 * FAN_SIDES))
+        outline = tuple(_leaf(x, y, radius, step) for step in range(2 * LEAVES))
     else:
-        outline = tuple((x + radius * math.cos(2 * math.pi * step / FAN_SIDES),
-                         y + radius * math.sin(2 * math.pi * step / FAN_SIDES)) for step in range(FAN_SIDES))
+        outline = tuple(_pleat(x, y, radius, step) for step in range(2 * FAN_PLEATS))
     draft.drawing.append(Shape(points=outline, role=item.part, z_cm=z, layer=layer))
 
 
 def _leaf(x: float, y: float, radius: float, step: int) -> tuple[float, float]:
     """Give a point of a sprig: tips and gaps in turn, flatter than wide."""
     reach = radius if step % 2 == 0 else 0.45 * radius
-    angle = math.pi * step / FAN_SIDES
+    angle = math.pi * step / LEAVES
     return x + reach * math.cos(angle), y + 0.6 * reach * math.sin(angle)
+
+
+def _pleat(x: float, y: float, radius: float, step: int) -> tuple[float, float]:
+    """Give a point of a pleated fan, tips and folds in turn, so that it is not taken for a balloon."""
+    reach = radius if step % 2 == 0 else 0.84 * radius
+    angle = math.pi * step / FAN_PLEATS
+    return x + reach * math.cos(angle), y + reach * math.sin(angle)

@@ -153,7 +153,8 @@ def _finished(draft: Draft, bouquet: Bouquet, net_g: float) -> Outcome[Plan | No
     height_cm = bouquet.longest_cm + bouquet.top_cm
     add_attachments(draft, Carrier(
         length_cm=height_cm, width_cm=width, top_cm=height_cm, length_key="built height", width_key="tier fill",
-        point_at=lambda share: (0.0, height_cm * share, math.pi / 2), has_holder=False))
+        point_at=lambda share: (0.0, height_cm * share, math.pi / 2), has_holder=False,
+        topper_share=0.9))
     add_inflating(draft, helium=frozenset({HELIUM}))
     draft.add_task("tie ribbon", Decimal(len(bouquet.floating)), formula="{floating}")
     add_handling(draft, bases=0)
