@@ -15,11 +15,13 @@ from pathlib import Path
 from quoting.checking.books import Checked, check_tables
 from quoting.checking.layouts import book_layouts
 from quoting.checking.wording import wording_rows
+from quoting.costing.buying import fill_basket
+from quoting.costing.buying_notes import buying_notes
 from quoting.costing.jobs import cost_job
-from quoting.costing.packs import buying
 from quoting.domain.cells import Book, Table
 from quoting.domain.codes import problem
 from quoting.domain.jobs import Job, Piece
+from quoting.domain.orders import Purchase
 from quoting.domain.plans import Plan
 from quoting.domain.prices import PriceBook
 from quoting.domain.problems import Level, Outcome, Problem, holds, in_order
@@ -59,13 +61,14 @@ def work_out(sources: Sequence[Path], run_date: date, told: Told | None = None) 
     known = (*books.problems, *tables.problems, *checked.problems)
     prices = None if _has_lost_a_sheet(known) else checked.value.prices
     results, problems = _work_out_jobs(replace(checked.value, prices=prices), known, told)
-    sheets = [r.sheet for r in results if r.sheet is not None]
+    bought = _buy(results, checked.value.jobs, prices, run_date)
     return BatchReport(
         run_date=run_date,
         books=tuple((book.name, book.digest) for book in books.value),
-        results=results,
-        problems=in_order((*known, *problems)),
-        buying=buying(sheets, prices, run_date) if prices else (),
+        results=_noted(results, bought.problems),
+        problems=in_order((*known, *problems, *bought.problems)),
+        buying=bought.value.lines,
+        purchase=bought.value,
     )
 
 
@@ -154,6 +157,23 @@ def _work_out_jobs(
         if told:
             told(result, number, len(checked.entries))
     return tuple(results), tuple(problems)
+
+
+def _buy(
+    results: Sequence[JobResult], jobs: Sequence[Job], prices: PriceBook | None, run_date: date
+) -> Outcome[Purchase]:
+    """Buy and hire for all quoted jobs together; a held job takes nothing."""
+    sheets = [result.sheet for result in results if result.sheet is not None]
+    if prices is None:
+        return Outcome(value=Purchase())
+    basket = fill_basket(sheets, prices, run_date)
+    return Outcome(value=basket.purchase, problems=buying_notes(basket, sheets, {job.code: job for job in jobs}))
+
+
+def _noted(results: Sequence[JobResult], notes: Sequence[Problem]) -> tuple[JobResult, ...]:
+    """The results, those quoted with notes for which buying found some."""
+    told = {note.job for note in notes}
+    return tuple(replace(r, status=Status.NOTES) if r.sheet is not None and r.job in told else r for r in results)
 
 
 def _price_safely(job: Job, prices: PriceBook) -> Outcome[JobSheet | None]:

@@ -12,6 +12,7 @@ from quoting.checking import (
     rate_checks,
     sheet_checks,
     slip_checks,
+    supplier_checks,
 )
 from quoting.checking.pool import Pool
 from quoting.domain.problems import Outcome, Problem
@@ -33,6 +34,10 @@ CHECKS: tuple[Check, ...] = (
     item_checks.twin_balloons,
     item_checks.shared_names,
     item_checks.prices_run_out,
+    supplier_checks.repeated_suppliers,
+    supplier_checks.misspelt_suppliers,
+    supplier_checks.stock_past_its_day,
+    supplier_checks.doubtful_cylinders,
     rate_checks.overlapping_taxes,
     rate_checks.unknown_taxes,
     rate_checks.taxes_in_a_circle,

@@ -17,7 +17,7 @@ from quoting.domain.problems import Problem
 from quoting.forms.fields import NONE
 
 OF_THE_ITEM = ("shape", "size", "finish", "colour", "usual_fill", "sell_each", "breakage", "on_hand", "charge_by",
-               "litres", "grams", "hours_afloat")
+               "litres", "grams", "lot_on_hand", "hours_afloat")
 """Columns that speak of the item, not of one of its packs: a row may leave them blank, but not contradict."""
 
 CM_PER_INCH = Decimal("2.54")
@@ -52,7 +52,7 @@ def clashing_prices(pool: Pool) -> Iterator[Problem]:
     """One pack of one balloon from one supplier with two prices at the same time."""
     for rows in rows_by_item(pool, "balloons").values():
         for first, second in combinations(rows, 2):
-            same = all(_plain(first.get(key, "")) == _plain(second.get(key, "")) for key in ("pack", "supplier"))
+            same = all(_plain(first.get(key, "")) == _plain(second.get(key, "")) for key in ("pack", "supplier", "lot"))
             if same and overlap(first, second, "price_from", "price_until"):
                 place, seen = second.where("pack_price"), second.seen("pack_price")
                 yield problem("P452", place, seen=seen, other=first.where("pack_price"))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from datetime import date
 from decimal import Decimal
 from types import MappingProxyType
 
@@ -26,6 +27,7 @@ from quoting.domain.prices import (
     PriceBook,
     Shape,
     Shop,
+    Supplier,
     TaxCategory,
     TaxRate,
     TaxRounding,
@@ -48,6 +50,7 @@ def price_book(pool: Pool) -> PriceBook:
         taxes=_taxes(pool),
         wording=_wording(pool),
         builds=_builds(pool),
+        suppliers=_suppliers(pool),
     )
 
 
@@ -77,7 +80,7 @@ def _shop(row: Row) -> Shop:
         fillers_light=number("fillers_light"), fillers_medium=number("fillers_medium"),
         fillers_full=number("fillers_full"),
         room_celsius=number("room_celsius"), altitude_cm=number("altitude"), round_shape=number("round_shape"),
-        weight_factor=number("weight_factor"),
+        weight_factor=number("weight_factor"), gas_loss=number("gas_loss"),
         ceiling_clearance_cm=number("ceiling_clearance"), wind_limit=number("wind_limit"), draught=number("draught"),
         gust_factor=number("gust_factor"), safety_factor=number("safety_factor"), friction=number("friction"),
         drag=number("drag"), drag_flat=number("drag_flat"), inflate_before=number("inflate_before"),
@@ -102,8 +105,14 @@ def _balloon(rows: list[Row]) -> Balloon:
         packs=tuple(_pack(row) for row in rows), sell_each=read.amount("sell_each"), breakage=read.amount("breakage"),
         on_hand=read.whole("on_hand") or 0, charge_by=ChargeBy(read.text("charge_by")), place=first.place,
         litres=read.amount("litres"), mass_g=read.amount("grams"),
-        hours_afloat=read.amount("hours_afloat"),
+        hours_afloat=read.amount("hours_afloat"), lot_on_hand=read.text("lot_on_hand"), good_until=_good_until(rows),
     )
+
+
+def _good_until(rows: list[Row]) -> date | None:
+    """The last good day of what is on hand: that of the row which tells how many there are."""
+    days = [row.get("best_before") for row in rows if row.get("on_hand")]
+    return next((day for day in days if isinstance(day, date)), None)
 
 
 def _pack(row: Row) -> Pack:
@@ -111,7 +120,8 @@ def _pack(row: Row) -> Pack:
     return Pack(
         count=read.needed(read.whole("pack"), "pack"), price=read.needed(read.amount("pack_price"), "pack_price"),
         supplier=read.text("supplier"), price_from=read.day("price_from"), price_until=read.day("price_until"),
-        place=row.where("pack_price"),
+        place=row.where("pack_price"), limit=read.whole("bags_left"), lot=read.text("lot"),
+        best_before=read.day("best_before"),
     )
 
 
@@ -127,7 +137,21 @@ def _thing(row: Row) -> Hardware:
         cost=read.needed(read.amount("cost"), "cost"), charge=read.amount("charge"), owned=read.whole("owned"),
         length_cm=read.amount("length"), diameter_cm=read.amount("diameter"), mass_kg=read.amount("mass"),
         damage_hold=read.amount("damage_hold") or ZERO, price_from=read.day("price_from"),
-        price_until=read.day("price_until"), place=row.place,
+        price_until=read.day("price_until"), place=row.place, supplier=read.text("supplier"),
+        contents_l=read.amount("contents"),
+    )
+
+
+def _suppliers(pool: Pool) -> tuple[Supplier, ...]:
+    return tuple(_supplier(row) for row in pool.good("suppliers"))
+
+
+def _supplier(row: Row) -> Supplier:
+    read = RowReader("suppliers", row)
+    return Supplier(
+        name=read.text("supplier"), minimum_order=read.amount("minimum_order") or ZERO,
+        delivery_charge=read.amount("delivery_charge") or ZERO, free_from=read.amount("free_delivery_from"),
+        lead_days=read.whole("lead_days") or 0, place=row.place,
     )
 
 

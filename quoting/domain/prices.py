@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from decimal import Decimal
 from enum import StrEnum
 
+from quoting.domain.crews import CrewRules, HourRate, PricePolicy, Van
 from quoting.domain.money import Currency, Rounding
 from quoting.domain.places import Place
 
@@ -106,6 +107,8 @@ class Shop:
     """Volume of a round ÷ volume of a ball of its fill, where no litres are given. Common practice, no source."""
     weight_factor: Decimal = Decimal("1.5")
     """Weight that holds a helium piece ÷ its net lift. Common practice, no source."""
+    gas_loss: Decimal = Decimal("0.08")
+    """Gas lost in filling ÷ gas that floats. Common practice, no source."""
     ceiling_clearance_cm: Decimal = Decimal(15)
     """Free space under a ceiling without sprinklers. Common practice, no source; so all of fit and wind below."""
     wind_limit: Decimal = Decimal(5)
@@ -127,11 +130,17 @@ class Shop:
     balance_days: int
     """Days before the event by which the balance is due."""
     valid_days: int
+    crew: CrewRules = CrewRules()
+    policy: PricePolicy = PricePolicy()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Pack:
-    """A pack that can be bought: `count` balloons for `price`, between two dates (None: open)."""
+    """A pack that can be bought: `count` balloons for `price`, between two dates (None: open).
+
+    `limit` is how many such packs there are (None: no end), `lot` their colour lot ("" where
+    it isn't known), `best_before` the last day on which they are good (None: not known).
+    """
 
     count: int
     price: Decimal
@@ -139,6 +148,9 @@ class Pack:
     price_from: date | None
     price_until: date | None
     place: Place
+    limit: int | None = None
+    lot: str = ""
+    best_before: date | None = None
 
     def is_current(self, day: date) -> bool:
         """True where the price holds on `day`, both ends included."""
@@ -156,7 +168,8 @@ class Balloon:
     a piece says otherwise. `sell_each` is the listed price, None where cost × markup
     is charged. `breakage` is the chance that one breaks, None for the shop's own.
     `litres` is the gas it takes at its usual fill and `mass_g` what it weighs empty,
-    None where the owner has not measured them.
+    None where the owner has not measured them. Those on hand are of the colour lot
+    `lot_on_hand` and good until `good_until` ("" and None where it isn't known).
     """
 
     item: str
@@ -173,6 +186,8 @@ class Balloon:
     place: Place
     litres: Decimal | None = None
     mass_g: Decimal | None = None
+    lot_on_hand: str = ""
+    good_until: date | None = None
     hours_afloat: Decimal | None = None
     """Hours that one floats, filled with helium; None where the owner has not measured them."""
 
@@ -202,7 +217,8 @@ class Hardware:
     "frame", "weight", "decoration", "other"); `is_usual` marks the one a form takes
     where a piece names none. `is_hire` items come back; `charge` is then per event.
     `cost` and `charge` are per `unit` ("each" or a length); `charge` None means cost
-    × markup. `owned` counts what the shop has to hire out.
+    × markup. `owned` counts what the shop has to hire out. Of a cylinder `contents_l`
+    is the gas a full one gives, and `damage_hold` the deposit the shop itself pays.
     """
 
     item: str
@@ -219,6 +235,23 @@ class Hardware:
     price_from: date | None
     price_until: date | None
     place: Place
+    supplier: str = ""
+    contents_l: Decimal | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Supplier:
+    """What a supplier asks of one order: goods of `minimum_order` at least, `delivery_charge` below `free_from`.
+
+    `free_from` None: delivery is never free. `lead_days` pass from the order to the goods.
+    """
+
+    name: str
+    minimum_order: Decimal
+    delivery_charge: Decimal
+    free_from: Decimal | None
+    lead_days: int
+    place: Place
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -230,6 +263,9 @@ class ActivityRate:
     seconds: Decimal
     is_at_venue: bool
     place: Place
+    hour_cost: Decimal | None = None
+    """Money per hour of those who do this; None: the shop's hour of the place. So for the charge."""
+    hour_charge: Decimal | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -300,6 +336,11 @@ class PriceBook:
     taxes: tuple[TaxRate, ...]
     wording: Mapping[str, str]
     builds: Mapping[str, tuple[BuildRow, ...]]
+    hour_rates: tuple[HourRate, ...] = ()
+    holidays: Mapping[date, str] = field(default_factory=dict)
+    """Public holidays around the jobs' dates: day → name."""
+    vans: tuple[Van, ...] = ()
+    suppliers: tuple[Supplier, ...] = ()
 
     def balloon(self, item: str) -> Balloon | None:
         """The balloon of an item name (any case), or None."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
+from quoting.domain.orders import Purchase
 from quoting.domain.problems import Problem
 from quoting.domain.quotes import BuyLine, JobResult, JobSheet
 
@@ -15,6 +16,7 @@ class BatchReport:
 
     `books` are (file name, SHA-256 of its bytes in hex) of every book that was read.
     `results` stand in the order of the Jobs sheets, `problems` sorted by place.
+    `buying` are the lines of `purchase`, by item.
     """
 
     run_date: date
@@ -22,6 +24,7 @@ class BatchReport:
     results: tuple[JobResult, ...]
     problems: tuple[Problem, ...]
     buying: tuple[BuyLine, ...] = ()
+    purchase: Purchase | None = None
 
     @property
     def sheets(self) -> tuple[JobSheet, ...]:

@@ -32,9 +32,10 @@ KNAPSACKS = {
 def packs_of(text):
     return tuple(
         Pack(
-            count=int(count), price=D(price), supplier="", price_from=None, price_until=None, place=Place(workbook="b")
+            count=int(count), price=D(price), supplier="", price_from=None, price_until=None,
+            place=Place(workbook="b", sheet="Balloons", row=row),
         )
-        for count, price in (word.split("@") for word in text.split())
+        for row, (count, price) in enumerate((word.split("@") for word in text.split()), 2)
     )
 
 

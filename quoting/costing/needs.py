@@ -1,0 +1,214 @@
+"""Who needs how much of what by when: needs in order of date, what is on hand taken off, what can't come in time."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+from decimal import Decimal
+
+from quoting.costing.covers import Offer
+from quoting.domain.prices import Pack, PriceBook
+from quoting.domain.quotes import JobSheet
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Source:
+    """Where an item comes from: what is on hand (good until a day, of a lot), and the packs that can be bought."""
+
+    item: str
+    on_hand: int
+    packs: tuple[Pack, ...]
+    good_until: date | None = None
+    lot_on_hand: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Draw:
+    """What one job takes of an item by its preparation day.
+
+    `count` = `from_hand` + `granted` (out of what is bought) + `short` (can't be there by then).
+    `comes` is the day on which more could be there, None where no one has more.
+    """
+
+    job: str
+    day: date
+    count: int
+    from_hand: int
+    granted: int
+    short: int
+    comes: date | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ItemNeed:
+    """One item over all jobs: draws in order of date, and what has to be bought in time.
+
+    `packs`, `offers` and `arrivals` belong together; `needs` are by stage, as
+    `quoting.costing.covers.cheapest_cover` wants them.
+    """
+
+    source: Source
+    draws: tuple[Draw, ...]
+    packs: tuple[Pack, ...]
+    offers: tuple[Offer, ...]
+    arrivals: tuple[date, ...]
+    needs: tuple[int, ...]
+
+    @property
+    def to_buy(self) -> int:
+        """How many have to be bought."""
+        return self.needs[-1] if self.needs else 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Market:
+    """The suppliers' days to deliver, and how money is counted: in units of 10 ** −`digits`."""
+
+    run_date: date
+    lead_days: Mapping[str, int]
+    digits: int
+
+    def arrival(self, pack: Pack) -> date:
+        """Say on which day a pack ordered on the run's date is there."""
+        return self.run_date + timedelta(days=self.lead_days.get(pack.supplier.casefold(), 0))
+
+    def units(self, amount: Decimal) -> int:
+        """Give money in whole units; exact, for `digits` is as many as any price has."""
+        return int(amount.scaleb(self.digits))
+
+    def money(self, units: int) -> Decimal:
+        """Give units as money."""
+        return Decimal(units).scaleb(-self.digits)
+
+
+def market_of(prices: PriceBook, run_date: date) -> Market:
+    """Give the market of a price book."""
+    amounts = [pack.price for balloon in prices.balloons for pack in balloon.packs]
+    amounts += [hardware.cost for hardware in prices.hardware]
+    for supplier in prices.suppliers:
+        amounts += [supplier.minimum_order, supplier.delivery_charge, supplier.free_from or Decimal(0)]
+    places = (-int(amount.as_tuple().exponent) for amount in amounts)
+    return Market(
+        run_date=run_date,
+        lead_days={supplier.name.casefold(): supplier.lead_days for supplier in prices.suppliers},
+        digits=max([prices.shop.currency.digits, *places]),
+    )
+
+
+def sources_of(prices: PriceBook, run_date: date) -> dict[str, Source]:
+    """Give every item's source by its folded name.
+
+    Packs whose price holds on the run's date; where no pack's does any more, all packs at
+    their last price. Hardware that is bought comes one by one, beyond the number owned.
+    """
+    sources: dict[str, Source] = {}
+    for thing in prices.hardware:
+        if not thing.is_hire:
+            pack = Pack(
+                count=1, price=thing.cost, supplier=thing.supplier,
+                price_from=None, price_until=None, place=thing.place,
+            )
+            sources[thing.item.casefold()] = Source(item=thing.item, on_hand=thing.owned or 0, packs=(pack,))
+    for balloon in prices.balloons:
+        current = tuple(pack for pack in balloon.packs if pack.is_current(run_date))
+        sources[balloon.item.casefold()] = Source(
+            item=balloon.item,
+            on_hand=balloon.on_hand,
+            packs=current or balloon.packs,
+            good_until=balloon.good_until,
+            lot_on_hand=balloon.lot_on_hand,
+        )
+    return sources
+
+
+def preparation_day(sheet: JobSheet, run_date: date) -> date:
+    """Say when a job's stock has to be there: the day before the install, but not before the run's date."""
+    return max(sheet.install_date - timedelta(days=1), run_date)
+
+
+def needs_of(sheets: Sequence[JobSheet], sources: Mapping[str, Source], market: Market) -> tuple[ItemNeed, ...]:
+    """Give every item that jobs need, by name. KeyError for an item that has no source (costing lets none through)."""
+    draws: dict[str, list[tuple[date, int, str, int]]] = {}
+    for number, sheet in enumerate(sheets):
+        day = preparation_day(sheet, market.run_date)
+        for line in sheet.stock:
+            if line.with_spares:
+                draws.setdefault(line.item.casefold(), []).append((day, number, sheet.job, line.with_spares))
+    in_order = {key: [(day, job, count) for day, _, job, count in sorted(draws[key])] for key in sorted(draws)}
+    return tuple(need_of(sources[key], asked, market) for key, asked in in_order.items())
+
+
+def need_of(source: Source, asked: Sequence[tuple[date, str, int]], market: Market) -> ItemNeed:
+    """Give one item's need; `asked` are (day, job, count) in order of date.
+
+    What is on hand serves the earliest days first, as long as it is good. A pack that
+    is not good until the last day on which bought ones are needed is left out.
+    """
+    from_hand = _from_hand(source, asked)
+    lacking = [count - taken for (_, _, count), taken in zip(asked, from_hand, strict=True)]
+    packs = _good_packs(source, [day for (day, _, _), count in zip(asked, lacking, strict=True) if count])
+    days = [market.arrival(pack) for pack in packs]
+    draws = []
+    given = 0
+    for (day, job, count), taken, lack in zip(asked, from_hand, lacking, strict=True):
+        there = _capacity(packs, days, day)
+        granted = int(min(lack, max(there - given, 0)))
+        given += granted
+        short = lack - granted
+        later = [d for d in days if d > day] if short else []
+        draws.append(
+            Draw(
+                job=job, day=day, count=count, from_hand=taken, granted=granted, short=short,
+                comes=min(later, default=None),
+            )
+        )
+    arrivals = sorted(set(days))
+    offers = tuple(
+        Offer(
+            count=pack.count, price=market.units(pack.price), limit=pack.limit, stage=arrivals.index(day),
+            supplier=pack.supplier.casefold(),
+        )
+        for pack, day in zip(packs, days, strict=True)
+    )
+    return ItemNeed(
+        source=source, draws=tuple(draws), packs=packs, offers=offers, arrivals=tuple(days),
+        needs=_by_stage(draws, arrivals),
+    )
+
+
+def _from_hand(source: Source, asked: Sequence[tuple[date, str, int]]) -> list[int]:
+    left, taken = source.on_hand, []
+    for day, _, count in asked:
+        is_good = source.good_until is None or day <= source.good_until
+        number = min(left, count) if is_good else 0
+        taken.append(number)
+        left -= number
+    return taken
+
+
+def _good_packs(source: Source, days: Sequence[date]) -> tuple[Pack, ...]:
+    """Packs that are there and good until the last of the days; where none is, until the last day any is good."""
+    for last in reversed(days):
+        packs = tuple(
+            pack for pack in source.packs if pack.limit != 0 and (pack.best_before is None or last <= pack.best_before)
+        )
+        if packs:
+            return packs
+    return ()
+
+
+def _capacity(packs: Sequence[Pack], arrivals: Sequence[date], day: date) -> float:
+    """How many can be there by a day at most."""
+    return sum(
+        math.inf if pack.limit is None else pack.limit * pack.count
+        for pack, arrival in zip(packs, arrivals, strict=True)
+        if arrival <= day and (pack.best_before is None or day <= pack.best_before)
+    )
+
+
+def _by_stage(draws: Sequence[Draw], arrivals: Sequence[date]) -> tuple[int, ...]:
+    """What must be there with each delivery: all that is needed before the next one comes."""
+    ends = [*arrivals[1:], date.max]
+    return tuple(sum(draw.granted for draw in draws if draw.day < end) for end in ends[: len(arrivals)])
