@@ -8,15 +8,19 @@ from decimal import Decimal
 from fractions import Fraction
 
 from quoting.costing.adjustments import LineAdjustment, adjust_order, adjust_piece
+from quoting.costing.attendance import Attendance, attendance_of
 from quoting.costing.delivery import Trip, trip_of
 from quoting.costing.labour import PieceWork, work_of
-from quoting.costing.pricing import Divisors, PiecePrice, hire_of, price_pieces
+from quoting.costing.pricing import Divisors, PiecePrice, PricedPieces, hire_of, price_pieces, uplift
 from quoting.costing.steps import round_half_up
 from quoting.costing.stock import Planned, StockUse, stock_of
 from quoting.costing.tax_amounts import Tax, effective_rates
 from quoting.costing.terms import terms_of
 from quoting.costing.totals import OrderAmount, TaxableAmount, TotalsRules, work_out_totals
+from quoting.costing.visits import CrewVisit, visits_of
+from quoting.domain.crews import Shown
 from quoting.domain.jobs import Job
+from quoting.domain.money import ZERO
 from quoting.domain.prices import PriceBook, TaxCategory
 from quoting.domain.problems import Outcome, holds
 from quoting.domain.quotes import HireLine, OrderAdjustment, Terms, Totals
@@ -29,7 +33,10 @@ class CostedJob:
     """All amounts of one job. `adjustments` are those on each piece, in the order of the pieces.
 
     `amounts` are what the totals were worked out from: each piece's categories share a
-    line "piece N", its adjustments are lines of their own, delivery comes last.
+    line "piece N", its adjustments are lines of their own, labour and delivery come
+    last. `labour` and `delivery` are those lines, None where there is none; `folded`
+    are the categories that went into the pieces instead; `overhead` is the shop's share
+    on the job's own cost.
     """
 
     job: Job
@@ -41,7 +48,12 @@ class CostedJob:
     pieces: tuple[PiecePrice, ...]
     adjustments: tuple[tuple[LineAdjustment, ...], ...]
     trip: Trip | None
-    delivery: Decimal
+    visits: tuple[CrewVisit, ...]
+    attendance: Attendance
+    folded: frozenset[TaxCategory]
+    labour: Decimal | None
+    delivery: Decimal | None
+    overhead: Decimal
     order_adjustments: tuple[OrderAdjustment, ...]
     amounts: tuple[TaxableAmount, ...]
     taxes: tuple[Tax, ...]
@@ -57,52 +69,118 @@ def cost_amounts(job: Job, plans: Planned, prices: PriceBook) -> Outcome[CostedJ
         stock_of(job, plans, prices),
         work_of(job, plans, prices),
         hire_of(job, plans, prices),
-        trip_of(job, prices),
+        trip_of(job, plans, prices),
     )
-    problems = (*stock.problems, *works.problems, *hire.problems, *trip.problems)
-    if holds(problems):
-        return Outcome(value=None, problems=problems)
+    found = (*stock.problems, *works.problems, *hire.problems, *trip.problems)
+    if holds(found):
+        return Outcome(value=None, problems=found)
+    visits = visits_of(job, plans, works.value, trip.value, prices)
+    found = (*found, *visits.problems)
+    if holds(found):
+        return Outcome(value=None, problems=found)
     taxes, divisors = taxes_of(job, prices), divisors_of(job, prices)
-    pieces = price_pieces(plans, stock.value, works.value, prices, divisors)
+    attendance = attendance_of(plans, works.value, visits.value, prices.shop)
+    contained = contained_of(job, prices)
+    extra = attended(attendance, prices, contained)
+    priced = price_pieces(
+        plans,
+        stock.value,
+        works.value,
+        prices,
+        divisors=divisors,
+        contained=contained,
+        folding=_folding(trip.value, extra, prices),
+    )
+    pieces = priced.prices
     adjusted = [
         adjust_piece(job, piece.label, price.amount, price.amounts, prices)
         for (piece, _), price in zip(plans, pieces, strict=True)
     ]
-    unit = prices.shop.currency.unit
-    delivery = round_half_up(trip.value.charge / divisors[TaxCategory.DELIVERY], unit) if trip.value else Decimal(0)
-    amounts = _amounts(pieces, [outcome.value for outcome in adjusted], delivery if trip.value else None)
+    labour = _labour_line(plans, priced, extra, prices, divisors)
+    delivery = _delivery_line(trip.value, priced, prices, divisors)
+    amounts = _amounts(pieces, [outcome.value for outcome in adjusted], labour, delivery)
     order = adjust_order(job, sum((a.amount for a in amounts), Decimal(0)), prices)
-    problems = (*(p for outcome in adjusted for p in outcome.problems), *order.problems)
+    problems = (*found, *(p for outcome in adjusted for p in outcome.problems), *order.problems)
     if holds(problems):
         return Outcome(value=None, problems=problems)
     rules = rules_of(job, prices)
     order_amounts = [OrderAmount(amount=a.amount, is_discount=a.is_discount) for a in order.value]
     totals = work_out_totals(amounts, order_amounts, taxes, rules)
-    return Outcome(
-        value=CostedJob(
-            job=job,
-            plans=plans,
-            prices=prices,
-            stock=stock.value,
-            works=works.value,
-            hire=hire.value,
-            pieces=pieces,
-            adjustments=tuple(outcome.value for outcome in adjusted),
-            trip=trip.value,
-            delivery=delivery,
-            order_adjustments=order.value,
-            amounts=amounts,
-            taxes=taxes,
-            divisors=divisors,
-            rules=rules,
-            totals=totals,
-            terms=terms_of(job, totals.payable, hire.value, prices),
-        )
+    costed = CostedJob(
+        job=job,
+        plans=plans,
+        prices=prices,
+        stock=stock.value,
+        works=works.value,
+        hire=hire.value,
+        pieces=pieces,
+        adjustments=tuple(outcome.value for outcome in adjusted),
+        trip=trip.value,
+        visits=visits.value,
+        attendance=attendance,
+        folded=priced.folded,
+        labour=labour,
+        delivery=delivery,
+        overhead=round_half_up(
+            direct_cost(pieces, trip.value, attendance, rules.unit) * prices.shop.policy.overhead, rules.unit
+        ),
+        order_adjustments=order.value,
+        amounts=amounts,
+        taxes=taxes,
+        divisors=divisors,
+        rules=rules,
+        totals=totals,
+        terms=terms_of(job, totals.payable, hire.value, prices),
     )
+    return Outcome(value=costed, problems=problems)
+
+
+def direct_cost(pieces: Sequence[PiecePrice], trip: Trip | None, attendance: Attendance, unit: Decimal) -> Decimal:
+    """Sum what the shop pays for a job itself: pieces, delivery and further hours, each rounded as printed."""
+    own = sum((price.cost for price in pieces), trip.cost if trip else ZERO)
+    return (own + round_half_up(attendance.cost, unit)).quantize(unit)
+
+
+def attended(attendance: Attendance, prices: PriceBook, contained: Divisors) -> Fraction:
+    """Give what further hours are charged at, exact: at the shop's hours, or for the target margin."""
+    times = uplift(prices.shop)
+    if times is None:
+        return attendance.charge
+    return attendance.charged_cost * times * contained[TaxCategory.LABOUR]
+
+
+def _folding(trip: Trip | None, extra: Fraction, prices: PriceBook) -> dict[TaxCategory, Fraction]:
+    policy = prices.shop.policy
+    folding: dict[TaxCategory, Fraction] = {}
+    if policy.labour_shown is Shown.IN_PIECES and extra:
+        folding[TaxCategory.LABOUR] = extra
+    if policy.delivery_shown is Shown.IN_PIECES and trip is not None:
+        folding[TaxCategory.DELIVERY] = trip.charge
+    return folding
+
+
+def _labour_line(
+    plans: Planned, priced: PricedPieces, extra: Fraction, prices: PriceBook, divisors: Divisors
+) -> Decimal | None:
+    """Give the labour line: further hours that were not folded in, and the pieces' labour where it is shown so."""
+    pairs = zip(plans, priced.prices, strict=True)
+    of_pieces = sum((price.labour * piece.quantity for (piece, _), price in pairs), Fraction(0))
+    left = of_pieces + (Fraction(0) if TaxCategory.LABOUR in priced.folded else extra)
+    return round_half_up(left / divisors[TaxCategory.LABOUR], prices.shop.currency.unit) if left else None
+
+
+def _delivery_line(trip: Trip | None, priced: PricedPieces, prices: PriceBook, divisors: Divisors) -> Decimal | None:
+    folds = prices.shop.policy.delivery_shown is Shown.IN_PIECES
+    if trip is None or TaxCategory.DELIVERY in priced.folded or (folds and not trip.charge):
+        return None
+    return round_half_up(trip.charge / divisors[TaxCategory.DELIVERY], prices.shop.currency.unit)
 
 
 def _amounts(
-    pieces: Sequence[PiecePrice], adjusted: Sequence[Sequence[LineAdjustment]], delivery: Decimal | None
+    pieces: Sequence[PiecePrice],
+    adjusted: Sequence[Sequence[LineAdjustment]],
+    labour: Decimal | None,
+    delivery: Decimal | None,
 ) -> tuple[TaxableAmount, ...]:
     amounts: list[TaxableAmount] = []
     for number, (piece, adjustments) in enumerate(zip(pieces, adjusted, strict=True), 1):
@@ -113,6 +191,8 @@ def _amounts(
             for line, parts in lines
             for category, amount in parts.items()
         ]
+    if labour is not None:
+        amounts.append(TaxableAmount(amount=labour, group=TaxCategory.LABOUR.value, line="labour"))
     if delivery is not None:
         amounts.append(TaxableAmount(amount=delivery, group=TaxCategory.DELIVERY.value, line="delivery"))
     return tuple(amounts)
@@ -155,7 +235,12 @@ def _below_first(taxes: Iterable[Tax]) -> list[Tax]:
 
 def divisors_of(job: Job, prices: PriceBook) -> Divisors:
     """Say what prices are divided by: 1 + a category's taxes for an exempt client at prices including tax, else 1."""
-    if not (prices.shop.prices_include_tax and job.exempt_reason):
+    return contained_of(job, prices) if job.exempt_reason else dict.fromkeys(TaxCategory, Fraction(1))
+
+
+def contained_of(job: Job, prices: PriceBook) -> Divisors:
+    """Give 1 + the taxes of each category where prices include tax, else 1."""
+    if not prices.shop.prices_include_tax:
         return dict.fromkeys(TaxCategory, Fraction(1))
     taxes = _taxes_on(job, prices)
     return {

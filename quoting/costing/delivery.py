@@ -1,4 +1,4 @@
-"""What it takes to bring a job and fetch what is hired: the band that its distance falls in."""
+"""What it takes to bring a job and fetch it back: distance, loads, vans, tolls, parking, waiting."""
 
 from __future__ import annotations
 
@@ -7,8 +7,11 @@ from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 
+from quoting.costing.loads import loads_of, trips_of
 from quoting.costing.steps import round_half_up
+from quoting.costing.stock import Planned
 from quoting.domain.codes import problem
+from quoting.domain.crews import Loads, Van
 from quoting.domain.jobs import Job
 from quoting.domain.money import ZERO
 from quoting.domain.prices import DeliveryBand, PriceBook
@@ -22,52 +25,95 @@ KM_PER_MILE = Decimal("1.609344")
 class Trip:
     """Delivery of a job: what it is charged at, exact, and its cost, rounded.
 
-    `distance`, `start` (where the band begins) and `beyond` are in the shop's unit, one way.
+    `distance` and `start` (where the band begins, or free travel ends) are in the
+    shop's unit, one way. `band` is None where a rate per distance is charged instead.
+    `trips` are drives out and back; `passed_on` are tolls and parking, at cost.
     """
 
-    band: DeliveryBand
+    band: DeliveryBand | None
     distance: Fraction
     start: Fraction
+    loads: Loads
+    van: Van | None
+    trips: int
+    passed_on: Decimal
+    waiting_minutes: Decimal
     charge: Fraction
     cost: Decimal
 
     @property
     def beyond(self) -> Fraction:
-        """Distance past the end of the band before this one."""
+        """Distance past the end of the band before this one, or past free travel."""
         return max(Fraction(0), self.distance - self.start)
 
 
-def trip_of(job: Job, prices: PriceBook) -> Outcome[Trip | None]:
+def shop_distance(distance_km: Decimal, prices: PriceBook) -> Fraction:
+    """Give a distance in the shop's unit."""
+    return Fraction(distance_km) / Fraction(KM_PER_MILE if prices.shop.distance_unit == "mi" else 1)
+
+
+def trip_of(job: Job, plans: Planned, prices: PriceBook) -> Outcome[Trip | None]:
     """Give the delivery of a job, None where the client collects; a distance that is missing or too far holds it.
 
-    The band is the first that reaches the distance. What it asks per further mile or
-    kilometre counts from the end of the band before it (from 0 for the first), one way.
+    One drive out and back comes to its band's charge (or the rate × distance beyond
+    free travel × 2) and its van's; times the trips; tolls and parking as typed and
+    waiting at the venue's hour come on top, once. The cost of a rate has no free
+    distance. P605, P606 and P660 hold the job.
     """
     if job.is_collected:
         return Outcome(value=None)
     where = job.where("distance")
     if job.distance_km is None:
         return Outcome(value=None, problems=(problem("P605", where, job=job.code),))
-    unit_km = KM_PER_MILE if prices.shop.distance_unit == "mi" else Decimal(1)
-    distance = Fraction(job.distance_km) / Fraction(unit_km)
+    distance = shop_distance(job.distance_km, prices)
     found = _band_for(job.distance_km, prices.delivery)
-    if found is None:
+    is_by_rate = prices.shop.policy.distance_charge is not None
+    if found is None and not is_by_rate:
         told = f"{float(distance):.6g} {prices.shop.distance_unit}"
         return Outcome(
             value=None, problems=(problem("P606", where, seen=job.row.seen("distance"), job=job.code, distance=told),)
         )
-    band, start_km = found
-    start = Fraction(start_km) / Fraction(unit_km)
-    beyond = max(Fraction(0), distance - start)
-    unit = prices.shop.currency.unit
-    trip = Trip(
+    loaded = loads_of(job, plans, prices)
+    loads, van = loaded.value
+    if is_by_rate or found is None:
+        band, start = None, Fraction(prices.shop.policy.free_distance)
+    else:
+        band, start = found[0], shop_distance(found[1], prices)
+    trip = _priced(job, prices, band, (distance, start), (loads, van))
+    return Outcome(value=trip, problems=loaded.problems)
+
+
+def _priced(
+    job: Job, prices: PriceBook, band: DeliveryBand | None, way: tuple[Fraction, Fraction],
+    loaded: tuple[Loads, Van | None],
+) -> Trip:  # fmt: skip
+    (distance, start), (loads, van) = way, loaded
+    shop, policy, beyond = prices.shop, prices.shop.policy, max(Fraction(0), way[0] - way[1])
+    if band is None:
+        charge = 2 * Fraction(policy.distance_charge or ZERO) * beyond
+        cost = 2 * Fraction(policy.distance_cost) * distance
+    else:
+        charge = Fraction(band.charge) + Fraction(band.charge_per_further) * beyond
+        cost = Fraction(band.cost) + Fraction(band.cost_per_further) * beyond
+    trips = trips_of(job, loads, prices)
+    passed_on, waiting = job.access.tolls + job.access.parking, job.access.waiting_minutes
+    fixed = (ZERO, ZERO) if van is None else (van.charge, van.cost)
+    wait = Fraction(waiting) / 60
+    return Trip(
         band=band,
         distance=distance,
         start=start,
-        charge=Fraction(band.charge) + Fraction(band.charge_per_further) * beyond,
-        cost=round_half_up(Fraction(band.cost) + Fraction(band.cost_per_further) * beyond, unit),
+        loads=loads,
+        van=van,
+        trips=trips,
+        passed_on=passed_on,
+        waiting_minutes=waiting,
+        charge=(charge + Fraction(fixed[0])) * trips + Fraction(passed_on) + wait * Fraction(shop.venue_charge),
+        cost=round_half_up(
+            (cost + Fraction(fixed[1])) * trips + Fraction(passed_on) + wait * Fraction(shop.venue_cost),
+            shop.currency.unit,
+        ),
     )
-    return Outcome(value=trip)
 
 
 def _band_for(distance_km: Decimal, bands: Sequence[DeliveryBand]) -> tuple[DeliveryBand, Decimal] | None:

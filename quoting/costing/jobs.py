@@ -5,7 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 from fractions import Fraction
 
-from quoting.costing.costed_jobs import CostedJob, cost_amounts
+from quoting.costing.costed_jobs import CostedJob, cost_amounts, direct_cost
 from quoting.costing.labour import hours_of
 from quoting.costing.stock import Planned
 from quoting.costing.workings import workings_of
@@ -136,8 +136,12 @@ def _lines(costed: CostedJob) -> tuple[QuoteLine, ...]:
             )
             for line in adjustments
         ]
-    if costed.trip is not None:
-        lines.append(_single_line(LineKind.DELIVERY, costed.prices.wording["delivery_line"], costed.delivery))
+    for kind, key, amount in (
+        (LineKind.LABOUR, "labour_line", costed.labour),
+        (LineKind.DELIVERY, "delivery_line", costed.delivery),
+    ):
+        if amount is not None:
+            lines.append(_single_line(kind, costed.prices.wording[key], amount))
     return tuple(lines)
 
 
@@ -176,9 +180,8 @@ def _all_hours(costed: CostedJob) -> Hours:
 
 
 def _cost(costed: CostedJob) -> Decimal:
-    """Sum what the shop pays: the pieces' costs and delivery's, each rounded as printed."""
-    delivery = costed.trip.cost if costed.trip else ZERO
-    return sum((price.cost for price in costed.pieces), delivery).quantize(costed.rules.unit)
+    """Sum what the shop pays, each amount rounded as printed: pieces, delivery, further hours, overhead."""
+    return direct_cost(costed.pieces, costed.trip, costed.attendance, costed.rules.unit) + costed.overhead
 
 
 def _margin(costed: CostedJob, cost: Decimal) -> Fraction:

@@ -5,37 +5,89 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
+from enum import StrEnum
 from fractions import Fraction
 
 from quoting.costing.stock import Planned
 from quoting.domain.codes import problem
-from quoting.domain.jobs import Job
+from quoting.domain.jobs import Job, Piece
 from quoting.domain.money import ZERO, exact
 from quoting.domain.plans import Task
 from quoting.domain.prices import ActivityRate, PriceBook, Shop
 from quoting.domain.problems import Outcome, Problem
 from quoting.domain.quotes import Hours
+from quoting.forms.tasks import HANDLING
+
+
+class Stage(StrEnum):
+    """When and where work is done."""
+
+    WORKSHOP = "workshop"
+    INSTALL = "install"
+    STRIKE = "strike"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Done:
+    """One task of a piece that is done: `place` counts the plan's tasks from 1, `seconds` are for a single piece."""
+
+    place: int
+    rate: ActivityRate
+    seconds: Decimal
+    stage: Stage
+
+    def hour(self, shop: Shop, kind: str) -> Decimal:
+        """Give what an hour of it comes to, at "charge" or "cost"."""
+        own = self.rate.hour_charge if kind == "charge" else self.rate.hour_cost
+        return plain_hour(shop, self.stage, kind) if own is None else own
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PieceWork:
-    """Seconds of work for a single piece, exact; `rates` are those of its tasks, in their order."""
+    """The work on a single piece: seconds of one pair of hands, exact."""
 
-    workshop: Decimal
-    venue: Decimal
-    rates: tuple[ActivityRate, ...]
+    done: tuple[Done, ...]
+
+    def seconds(self, *stages: Stage) -> Decimal:
+        """Give the seconds of some stages."""
+        return sum((each.seconds for each in self.done if each.stage in stages), ZERO)
+
+    @property
+    def workshop(self) -> Decimal:
+        """Seconds in the workshop."""
+        return self.seconds(Stage.WORKSHOP)
+
+    @property
+    def venue(self) -> Decimal:
+        """Seconds at the venue, strike included."""
+        return self.seconds(*VENUE)
+
+    def amount(self, shop: Shop, kind: str, *stages: Stage) -> Fraction:
+        """Say what the work of some stages (none: of all) comes to at "charge" or "cost", not rounded."""
+        own = (each for each in self.done if not stages or each.stage in stages)
+        return sum((Fraction(each.seconds * each.hour(shop, kind)) for each in own), Fraction(0)) / 3600
 
     def charge(self, shop: Shop) -> Fraction:
         """Say what the work on one piece is charged at, not rounded."""
-        return Fraction(self.workshop * shop.workshop_charge + self.venue * shop.venue_charge) / 3600
+        return self.amount(shop, "charge")
 
     def cost(self, shop: Shop) -> Fraction:
         """Say what the work on one piece costs the shop, not rounded."""
-        return Fraction(self.workshop * shop.workshop_cost + self.venue * shop.venue_cost) / 3600
+        return self.amount(shop, "cost")
 
     def hours(self, quantity: int) -> Hours:
         """Give the hours for so many pieces."""
         return Hours(workshop=hours_of(self.workshop * quantity), venue=hours_of(self.venue * quantity))
+
+
+VENUE = (Stage.INSTALL, Stage.STRIKE)
+
+
+def plain_hour(shop: Shop, stage: Stage, kind: str) -> Decimal:
+    """Give what the shop's hour of a place comes to, at "charge" or "cost"."""
+    if stage is Stage.WORKSHOP:
+        return shop.workshop_charge if kind == "charge" else shop.workshop_cost
+    return shop.venue_charge if kind == "charge" else shop.venue_cost
 
 
 def hours_of(seconds: Decimal) -> Decimal:
@@ -44,33 +96,41 @@ def hours_of(seconds: Decimal) -> Decimal:
 
 
 def work_of(job: Job, plans: Planned, prices: PriceBook) -> Outcome[tuple[PieceWork, ...]]:
-    """Give the work of each piece, in order; an activity without a rate holds the job."""
+    """Give the work of each piece, in order; an activity without a rate holds the job.
+
+    Where the client collects, loading, unloading, installing and striking are the
+    client's own, and what else is done at a venue is done in the workshop.
+    """
     found: dict[tuple[str, int | None], ActivityRate | None] = {}
     problems: list[Problem] = []
     works: list[PieceWork] = []
     for piece, plan in plans:
-        rates: list[ActivityRate] = []
-        seconds = {False: ZERO, True: ZERO}
-        for task in plan.tasks:
+        done: list[Done] = []
+        for place, task in enumerate(plan.tasks, 1):
+            if job.is_collected and task.activity in HANDLING:
+                continue
             key = (task.activity, task.size)
             rate = found[key] if key in found else found.setdefault(key, rate_for(task, prices.labour))
             if rate is None:
-                size = "" if task.size is None else f" of balloons up to {task.size} in"
-                problems.append(
-                    problem(
-                        "P604",
-                        piece.where("form"),
-                        seen=piece.row.seen("form"),
-                        job=job.code,
-                        activity=task.activity,
-                        size=size,
-                    )
-                )
+                problems.append(_without_rate(job, piece, task))
                 continue
-            rates.append(rate)
-            seconds[rate.is_at_venue] += rate.seconds * task.quantity
-        works.append(PieceWork(workshop=seconds[False], venue=seconds[True], rates=tuple(rates)))
+            stage = Stage.WORKSHOP if job.is_collected else _stage_of(rate)
+            done.append(Done(place=place, rate=rate, seconds=rate.seconds * task.quantity, stage=stage))
+        works.append(PieceWork(done=tuple(done)))
     return Outcome(value=tuple(works), problems=tuple(problems))
+
+
+def _stage_of(rate: ActivityRate) -> Stage:
+    """Work at a venue is of the install, but for the activities whose name begins with "strike"."""
+    if not rate.is_at_venue:
+        return Stage.WORKSHOP
+    return Stage.STRIKE if rate.activity.casefold().startswith("strike") else Stage.INSTALL
+
+
+def _without_rate(job: Job, piece: Piece, task: Task) -> Problem:
+    size = "" if task.size is None else f" of balloons up to {task.size} in"
+    where, seen = piece.where("form"), piece.row.seen("form")
+    return problem("P604", where, seen=seen, job=job.code, activity=task.activity, size=size)
 
 
 def rate_for(task: Task, rates: Sequence[ActivityRate]) -> ActivityRate | None:

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 
 from quoting.costing.costed_jobs import CostedJob
-from quoting.costing.pricing import fixed_category, hire_charge, hired
+from quoting.costing.delivery_workings import add_cost, add_delivery, add_delivery_line
+from quoting.costing.labour import Stage
+from quoting.costing.policy_workings import add_attendance, add_policy, for_margin, tidy_formula, without_tax, worked
+from quoting.costing.pricing import fixed_category, hired, uplift
 from quoting.costing.splits import Weight, add_split
 from quoting.costing.steps import EXACT_MONEY, MONEY, Steps, piece_key, plus, ref, rounding_formula
 from quoting.costing.stock import StockUse
@@ -22,8 +25,8 @@ HALF_UP = Rounding.HALF_UP
 def price_workings(costed: CostedJob) -> Section:
     """Give the section "price": "unit N" and "amount N" of piece N, "N goods", "N hire", "N labour" its parts.
 
-    "adjustment N.K" is the Kth adjustment on piece N, "delivery" the delivery line,
-    "cost" what all of it costs the shop.
+    "adjustment N.K" is the Kth adjustment on piece N, "labour" and "delivery" lines of
+    their own, "cost" what all of it costs the shop.
     """
     shop = costed.prices.shop
     steps = Steps("price", "Price", shop.currency.code)
@@ -31,16 +34,20 @@ def price_workings(costed: CostedJob) -> Section:
     for name, label in (("workshop", "in the workshop"), ("venue", "at the venue")):
         for kind in ("charge", "cost"):
             steps.given(f"{name} {kind}", f"An hour {label}: {kind}", getattr(shop, f"{name}_{kind}"), unit=MONEY)
+    add_policy(costed, steps)
     _add_items(costed, steps)
     hires = _add_hire_givens(costed, steps)
-    for number in range(1, len(costed.plans) + 1):
-        _add_piece(costed, steps, number, hires)
+    further = add_attendance(costed, steps)
+    carried = add_delivery(costed, steps)
+    numbers = range(1, len(costed.plans) + 1)
+    own = [_own_parts(costed, steps, number, hires) for number in numbers]
+    folded = _add_folding(costed, steps, own, {TaxCategory.LABOUR: further, TaxCategory.DELIVERY: carried})
+    for number in numbers:
+        _add_piece(costed, steps, number, hires, own=own[number - 1], folded=folded)
         _add_adjustments(costed, steps, number)
-    _add_delivery(costed, steps)
-    costs = [ref(f"cost {number}") for number in range(1, len(costed.plans) + 1)]
-    cost = sum((price.cost for price in costed.pieces), costed.trip.cost if costed.trip else Decimal(0))
-    costs += [ref("delivery cost")] if costed.trip else []
-    steps.step("cost", "What the job costs the shop", cost, plus(costs), unit=MONEY)
+    _add_labour_line(costed, steps, further)
+    add_delivery_line(costed, steps, carried)
+    add_cost(costed, steps)
     return steps.section()
 
 
@@ -109,29 +116,77 @@ def _materials(costed: CostedJob, number: int) -> list[_Materials]:
     ]
 
 
-def _worked(number: int, kind: str) -> str:
-    """Write what one piece's work comes to, at "charge" or "cost"."""
-    terms = plus(f"{ref(f'{where} {number}', 'labour')}*{ref(f'{where} {kind}')}" for where in ("workshop", "venue"))
-    return f"({terms})/3600"
+_Own = dict[TaxCategory, tuple[str, Fraction]]
+"""What one piece comes to by category, expression and value, before folding and before tax is taken out."""
 
 
-def _add_piece(costed: CostedJob, steps: Steps, number: int, hires: dict[str, _Hired]) -> None:
-    (piece, plan), price, unit = costed.plans[number - 1], costed.pieces[number - 1], costed.rules.unit
-    materials = _materials(costed, number)
+def _own_parts(costed: CostedJob, steps: Steps, number: int, hires: dict[str, _Hired]) -> _Own:
+    (piece, plan), price = costed.plans[number - 1], costed.pieces[number - 1]
+    if price.is_fixed:
+        typed = piece.price if piece.price is not None else Decimal(0)
+        fixed = steps.given(f"fixed {number}", f"One piece {piece.label}: fixed price", typed, unit=MONEY)
+        return {fixed_category(plan): (fixed, Fraction(typed))}
+    kind = "charge" if uplift(costed.prices.shop) is None else "cost"
+    share = "item price" if kind == "charge" else "item cost"
+    goods = plus(f"{ref(f'{share} {m.place}')}*{m.formula}" for m in _materials(costed, number))
+    hire = plus(f"{count}*{getattr(h, kind)}" for count, h in _hire_counts(costed, number, hires))
+    written = {
+        TaxCategory.GOODS: f"({goods})/{ref(f'quantity {number}', 'stock')}",
+        TaxCategory.HIRE: f"({hire})",
+        TaxCategory.LABOUR: worked(costed, steps, number, kind, tuple(Stage)),
+    }
+    values = {**price.own, **({TaxCategory.LABOUR: price.labour} if price.labour else {})}
+    return {
+        category: (for_margin(costed, steps, written[category], category), values[category])
+        for category in written
+        if category in values
+    }
+
+
+def _hire_counts(costed: CostedJob, number: int, hires: dict[str, _Hired]) -> list[tuple[str, _Hired]]:
+    piece, plan = costed.plans[number - 1]
+    return [(ref(f"hire {at}", piece_key(piece.label, number)), hires[n.item]) for at, n in enumerate(plan.hire, 1)]
+
+
+def _add_folding(
+    costed: CostedJob, steps: Steps, own: list[_Own], charges: Mapping[TaxCategory, tuple[str, Fraction]]
+) -> dict[TaxCategory, tuple[str, Fraction]]:
+    """Add what charges of the whole job are shared by, where they go into the pieces; gives those charges."""
+    folded = {category: charges[category] for category in charges if category in costed.folded}
+    if not folded:
+        return {}
+    terms = []
+    for number, ((piece, _), price, parts) in enumerate(zip(costed.plans, costed.pieces, own, strict=True), 1):
+        if price.is_fixed:
+            continue
+        value = sum(price.own.values(), Fraction(0)) * piece.quantity
+        sums = plus(expression for category, (expression, _) in parts.items() if category in price.own)
+        formula = f"({sums})*{ref(f'quantity {number}', 'stock')}"
+        label = f"All of piece {piece.label}, before charges of the whole job"
+        terms.append((steps.step(f"own {number}", label, value, formula, unit=EXACT_MONEY), value))
+    total = sum((value for _, value in terms), Fraction(0))
+    label = "All pieces that take charges of the whole job"
+    steps.step("own", label, total, plus(term for term, _ in terms), unit=EXACT_MONEY)
+    return folded
+
+
+def _add_piece(
+    costed: CostedJob, steps: Steps, number: int, hires: dict[str, _Hired],
+    *, own: _Own, folded: Mapping[TaxCategory, tuple[str, Fraction]],
+) -> None:  # fmt: skip
+    (piece, _), price, unit = costed.plans[number - 1], costed.pieces[number - 1], costed.rules.unit
     quantity = ref(f"quantity {number}", "stock")
-    counts = [(ref(f"hire {at}", piece_key(piece.label, number)), hires[n.item]) for at, n in enumerate(plan.hire, 1)]
-    cost = plus(f"{ref(f'item cost {m.place}')}*{m.formula}" for m in materials)
-    cost += f"+({_worked(number, 'cost')}+{plus(f'{count}*{h.cost}' for count, h in counts)})*{quantity}"
+    hired_cost = plus(f"{count}*{h.cost}" for count, h in _hire_counts(costed, number, hires))
+    cost = plus(f"{ref(f'item cost {m.place}')}*{m.formula}" for m in _materials(costed, number))
+    cost += f"+({worked(costed, steps, number, 'cost', tuple(Stage))}+{hired_cost})*{quantity}"
     label = f"All of piece {piece.label}"
     steps.step(f"cost {number}", f"{label}: cost", price.cost, rounding_formula(cost, unit, HALF_UP), unit=MONEY)
-    weights = (
-        _fixed_weights(costed, steps, number)
-        if price.is_fixed
-        else _worked_weights(costed, steps, number, materials, counts)
-    )
+    weights = _weights(costed, steps, number, own, folded)
+    total = plus(expression for _, expression, _ in weights)
+    is_stepped = bool(costed.prices.shop.policy.price_step) and not price.is_fixed
     steps.step(
         f"unit {number}", f"One piece {piece.label}: price", price.unit,
-        rounding_formula(plus(expression for _, expression, _ in weights), unit, HALF_UP), unit=MONEY,
+        tidy_formula(costed, total) if is_stepped else rounding_formula(total, unit, HALF_UP), unit=MONEY,
         words="rounded once, half up",
     )  # fmt: skip
     amount = steps.step(f"amount {number}", label, price.amount, f"{ref(f'unit {number}')}*{quantity}", unit=MONEY)
@@ -141,48 +196,25 @@ def _add_piece(costed: CostedJob, steps: Steps, number: int, hires: dict[str, _H
         steps.step(f"{number} {name}", f"{label}: {name}", value, part, unit=MONEY)
 
 
-def _fixed_weights(costed: CostedJob, steps: Steps, number: int) -> list[Weight]:
-    (piece, plan), price = costed.plans[number - 1], costed.pieces[number - 1]
-    category = fixed_category(plan)
-    typed = piece.price if piece.price is not None else Decimal(0)
-    fixed = steps.given(f"fixed {number}", f"One piece {piece.label}: fixed price", typed, unit=MONEY)
-    return [(category.value, _without_tax(costed, steps, fixed, category), price.parts[category])]
-
-
-def _worked_weights(
-    costed: CostedJob, steps: Steps, number: int, materials: Sequence[_Materials], counts: Sequence[tuple[str, _Hired]]
+def _weights(
+    costed: CostedJob, steps: Steps, number: int, own: _Own, folded: Mapping[TaxCategory, tuple[str, Fraction]]
 ) -> list[Weight]:
-    (piece, plan), price, markup = costed.plans[number - 1], costed.pieces[number - 1], costed.prices.shop.markup
-    sold = plus(f"{ref(f'item price {m.place}')}*{m.formula}" for m in materials)
-    goods = sum((m.use.price * m.share for m in materials), Fraction(0)) / piece.quantity
-    needs = zip(plan.hire, counts, strict=True)
-    hire = sum((hire_charge(h.hardware, markup) * need.count for need, (_, h) in needs), Fraction(0))
-    labour = costed.works[number - 1].charge(costed.prices.shop)
-    worked = {
-        TaxCategory.GOODS: (goods, f"({sold})/{ref(f'quantity {number}', 'stock')}"),
-        TaxCategory.HIRE: (hire, plus(f"{count}*{h.charge}" for count, h in counts)),
-        TaxCategory.LABOUR: (labour, _worked(number, "charge")),
-    }
+    """Give the parts of one piece: its own, its share of what is folded in, less tax that isn't charged."""
+    (piece, plan), price = costed.plans[number - 1], costed.pieces[number - 1]
+    if price.is_fixed:
+        category = fixed_category(plan)
+        return [(category.value, without_tax(costed, steps, own[category][0], category), price.parts[category])]
     weights: list[Weight] = []
-    for category, (value, formula) in worked.items():
-        if category not in price.parts:
-            continue
-        name, paid = category.value, value / costed.divisors[category]
-        plain = _without_tax(costed, steps, f"({formula})", category)
+    for category, paid in price.parts.items():
+        terms = [own[category][0]] if category in price.own else []
+        if category in folded and any(price.own.values()):
+            share = f"{ref(f'own {number}')}/{ref('own')}/{ref(f'quantity {number}', 'stock')}"
+            terms.append(f"{folded[category][0]}*{share}")
+        name = category.value
+        plain = without_tax(costed, steps, f"({plus(terms)})", category)
         label = f"One piece {piece.label}: {name}"
         weights.append((name, steps.step(f"{name} each {number}", label, paid, plain, unit=EXACT_MONEY), paid))
     return weights
-
-
-def _without_tax(costed: CostedJob, steps: Steps, formula: str, category: TaxCategory) -> str:
-    """Write a price less the tax that an exempt client is not charged."""
-    divisor = costed.divisors[category]
-    if divisor == 1:
-        return formula
-    key = f"less tax {category.value}"
-    if not steps.has(key):
-        steps.given(key, f"Tax contained in prices of {category.value}, not charged to this client", divisor - 1)
-    return f"{formula}/(1+{ref(key)})"
 
 
 def _add_adjustments(costed: CostedJob, steps: Steps, number: int) -> None:
@@ -204,19 +236,18 @@ def _add_adjustments(costed: CostedJob, steps: Steps, number: int) -> None:
             steps.step(f"{key} {name}", f"{adjustment.name}: {name}", value, part, unit=MONEY)
 
 
-def _add_delivery(costed: CostedJob, steps: Steps) -> None:
-    trip, unit = costed.trip, costed.rules.unit
-    if trip is None:
+def _add_labour_line(costed: CostedJob, steps: Steps, further: tuple[str, Fraction]) -> None:
+    """Add the line that labour stands on where it is not in the pieces."""
+    if costed.labour is None:
         return
-    measure, band = costed.prices.shop.distance_unit, trip.band
-    distance = steps.given("distance", "Distance, one way", trip.distance, unit=measure)
-    start = steps.given("band start", "Where its delivery band begins", trip.start, unit=measure)
-    beyond = steps.step("beyond", "Distance beyond that", trip.beyond, f"MAX(0,{distance}-{start})", unit=measure)
-    base = steps.given("band charge", "Delivery band: charge", band.charge, unit=MONEY)
-    per = steps.given("further charge", f"Delivery band: per further {measure}", band.charge_per_further, unit=MONEY)
-    charge = _without_tax(costed, steps, f"({base}+{per}*{beyond})", TaxCategory.DELIVERY)
-    steps.step("delivery", "Delivery", costed.delivery, rounding_formula(charge, unit, HALF_UP), unit=MONEY)
-    base = steps.given("band cost", "Delivery band: cost", band.cost, unit=MONEY)
-    per = steps.given("further cost", f"Delivery band: cost per further {measure}", band.cost_per_further, unit=MONEY)
-    cost = rounding_formula(f"{base}+{per}*{beyond}", unit, HALF_UP)
-    steps.step("delivery cost", "Delivery: cost", trip.cost, cost, unit=MONEY)
+    kind = "charge" if uplift(costed.prices.shop) is None else "cost"
+    terms = []
+    for number, price in enumerate(costed.pieces, 1):
+        if price.labour:
+            each = for_margin(costed, steps, worked(costed, steps, number, kind, tuple(Stage)), TaxCategory.LABOUR)
+            terms.append(f"{each}*{ref(f'quantity {number}', 'stock')}")
+    if TaxCategory.LABOUR not in costed.folded and further[1]:
+        terms.append(further[0])
+    charge = without_tax(costed, steps, f"({plus(terms)})", TaxCategory.LABOUR)
+    formula = rounding_formula(charge, costed.rules.unit, HALF_UP)
+    steps.step("labour", "Labour", costed.labour, formula, unit=MONEY)

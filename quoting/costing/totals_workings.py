@@ -17,6 +17,9 @@ from quoting.domain.prices import TaxRounding
 
 HALF_UP = Rounding.HALF_UP
 
+OWN_LINES = ("labour", "delivery")
+"""Lines of a quote that are no piece's: the step of the section "price", and the amount of a `CostedJob`."""
+
 
 def totals_workings(costed: CostedJob) -> Section:
     """Give the section "totals", which ends in "total", "payable", "deposit" and "balance".
@@ -28,10 +31,10 @@ def totals_workings(costed: CostedJob) -> Section:
     by_category = _add_categories(costed, steps)
     places = [f"amount {n}" for n in range(1, len(costed.pieces) + 1)]
     places += [f"adjustment {n}.{k}" for n, made in enumerate(costed.adjustments, 1) for k in range(1, len(made) + 1)]
-    places += ["delivery"] if costed.trip else []
+    places += [line for line in OWN_LINES if getattr(costed, line) is not None]
     steps.step(
         "subtotal", "Subtotal", costed.totals.subtotal, plus(ref(place, "price") for place in places), unit=MONEY,
-        words="pieces, their adjustments, delivery",
+        words="pieces, their adjustments, labour and delivery where they have a line",
     )  # fmt: skip
     _add_order_adjustments(costed, steps)
     shifts = _add_shifts(costed, steps, by_category)
@@ -48,7 +51,7 @@ def _lines(costed: CostedJob) -> dict[str, Bundle]:
     for amount in costed.amounts:
         line = amount.line
         key = f"{line.removeprefix('piece ')} {amount.group}"
-        reference = ref("delivery" if line == "delivery" else key, "price")
+        reference = ref(line if line in OWN_LINES else key, "price")
         lines.setdefault(line, {})[amount.group] = (reference, amount.amount)
     return lines
 

@@ -8,11 +8,13 @@ from quoting.costing.price_workings import price_workings
 from quoting.costing.steps import piece_key
 from quoting.costing.stock_workings import stock_workings
 from quoting.costing.totals_workings import totals_workings
+from quoting.costing.visit_workings import visit_workings
 from quoting.domain.plans import Section
 
 
 def workings_of(costed: CostedJob) -> tuple[Section, ...]:
-    """Give the sections in order: each piece's own, stock, labour, price, totals.
+    """Give the sections in order: each piece's own, stock, labour, visits (where
+    there are any), price, totals.
 
     A section refers only to itself and to those before it.
     """
@@ -24,10 +26,12 @@ def workings_of(costed: CostedJob) -> tuple[Section, ...]:
         )
         for number, (piece, plan) in enumerate(costed.plans, 1)
     )
-    stock, labour, price, totals = (
+    visits = (visit_workings(costed),) if costed.visits else ()
+    return (
+        *pieces,
         stock_workings(costed),
         labour_workings(costed),
+        *visits,
         price_workings(costed),
         totals_workings(costed),
     )
-    return (*pieces, stock, labour, price, totals)

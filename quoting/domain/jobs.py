@@ -7,6 +7,7 @@ from datetime import date, time
 from decimal import Decimal
 
 from quoting.domain.cells import Row
+from quoting.domain.crews import Access
 from quoting.domain.places import Place
 
 
@@ -28,6 +29,11 @@ class Piece:
     client_notes: str
     shop_notes: str
     row: Row
+    option_group: str = ""
+    """Pieces of one group are alternatives: the recommended one is in the total."""
+    is_recommended: bool = False
+    is_add_on: bool = False
+    """Priced on the quote, but not in the total."""
 
     def where(self, key: str) -> Place:
         """The place of a field's cell, filled or blank."""
@@ -105,6 +111,7 @@ class Job:
     altitude_cm: Decimal | None = None
     has_children: bool = False
     """Small children are among the guests."""
+    access: Access = Access()
 
     def where(self, key: str) -> Place:
         """The place of a field's cell, filled or blank."""

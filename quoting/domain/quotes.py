@@ -31,6 +31,7 @@ class LineKind(StrEnum):
     """What a line of a quote is."""
 
     PIECE = "piece"
+    LABOUR = "labour"
     DELIVERY = "delivery"
     CHARGE = "charge"
     DISCOUNT = "discount"

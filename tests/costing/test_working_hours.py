@@ -9,28 +9,15 @@ from itertools import pairwise
 from zoneinfo import ZoneInfo
 
 import pytest
-from costing_made import PRICES
+from crews_made import NIGHT, RATES, rated
 from hypothesis import given
 from hypothesis import strategies as st
 
 from quoting.costing.working_hours import billed_seconds, blended, cut_hours, later, seconds_between, whole_day
-from quoting.domain.crews import HourRate
 
 D, H = Decimal, 3600
 
 
-def rated(name, factor, start=None, end=None, *, days=(), is_holiday=False):
-    return HourRate(
-        name=name, factor=D(factor), start=start and time(*start), end=end and time(*end), days=days,
-        is_holiday=is_holiday, place=PRICES,
-    )
-
-
-EVENING = rated("evening", "1.25", (18, 0), (22, 0))
-NIGHT = rated("night", "1.5", (22, 0), (6, 0))
-SUNDAY = rated("Sunday", "1.6", days=(6,))
-HOLIDAY = rated("public holiday", "2", is_holiday=True)
-RATES = (EVENING, NIGHT, SUNDAY, HOLIDAY)
 FOURTH = {date(2031, 7, 4): "Independence Day"}
 
 
