@@ -182,6 +182,9 @@ def _shown(problems) -> str:
 REAL_DAMAGES = [
     ("Pieces", "Height", "about 2 m"), ("Pieces", "Quantity", -3), ("Pieces", "Quantity", "#REF!"),
     ("Pieces", "Form", "ring colum"), ("Pieces", "Colours", "pumpkin"), ("Pieces", "Fill", datetime(2031, 2, 3)),
+    ("Pieces", "Shares", "half, a third, the rest"), ("Pieces", "Accents", "3 x Paper fun"),
+    ("Pieces", "Topper", "Foil moon"), ("Pieces", "Width", "-3 m"), ("Pieces", "Turns", "three or four"),
+    ("Pieces", "Balloons per ring", 9),
     ("Pieces", "Job", "E29"), ("Jobs", "Client", None), ("Jobs", "Event date", "05/06/2031"),
     ("Jobs", "Distance", "=1/0"), ("Jobs", "Event date", "=TODAY()"), ("Jobs", "Event date", True),
     ("Adjustments", "Percent", "a little"), ("Adjustments", "Kind", "gift"),
