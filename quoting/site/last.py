@@ -38,8 +38,7 @@ def check_last(look: Lookout) -> None:
     _check_change(look)
     _check_outdoors(look)
     if look.job.has_children and any(True for _ in _balloons(look)):
-        look.flag("P728", is_for_client=True)
-        look.tell_client("caution_children")
+        look.flag("P728", is_for_client=True)  # the client's line is among the cautions of every job
 
 
 def event_end(job: Job) -> datetime:

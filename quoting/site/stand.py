@@ -17,8 +17,8 @@ from quoting.site.stand_workings import Standing, add_force, add_standing, add_w
 from quoting.site.wind import Hold, Sail, Wind, beaufort, force_n
 from quoting.site.words import force_words, length_figure, mass_figure, speed_figure, speed_words
 
-SLICE_CM = 1.0
-"""Of the silhouette: fine beside any balloon."""
+SLICES = 12
+"""Of the silhouette, to the height of its smallest balloon."""
 HAIR = 1e-9
 """Float noise of a mass in kg."""
 FLAT_SHARE = 0.8
@@ -118,8 +118,8 @@ def sail_of(plan: Plan, outline: Outline, shop: Shop) -> Sail:
     all sides.
     """
     box_cm2 = outline.width_cm * outline.height_cm
-    widest = max((position.diameter_cm for position in plan.positions), default=0.0)
-    area, middle = silhouette(_balls(plan.positions), SLICE_CM, widest)
+    widths = [position.diameter_cm for position in plan.positions] or [1.0]
+    area, middle = silhouette(_balls(plan.positions), min(widths) / SLICES, max(widths))
     if not area:
         area, middle = box_cm2, outline.height_cm / 2
     is_flat = area >= FLAT_SHARE * box_cm2 and outline.width_cm > 2 * outline.depth_cm

@@ -44,7 +44,8 @@ class Prices:
 
 def cautions(items, *, outline=OUTLINE, wording=WORDING, outdoors=False, collected=False, children=False):
     job = SimpleNamespace(
-        is_outdoors=outdoors, is_collected=collected, has_children=children, event_date=date(2031, 6, 14), place=Place(workbook="b")
+        is_outdoors=outdoors, is_collected=collected, has_children=children, event_date=date(2031, 6, 14),
+        place=Place(workbook="b"),
     )
     plan = SimpleNamespace(
         parts=tuple(Part(item=item, count=count, role="ring") for item, count in items), outline=outline
