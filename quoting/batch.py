@@ -17,6 +17,7 @@ from quoting.checking.layouts import book_layouts
 from quoting.checking.wording import wording_rows
 from quoting.costing.buying import fill_basket
 from quoting.costing.buying_notes import buying_notes
+from quoting.costing.days import day_problems, days_of
 from quoting.costing.jobs import cost_job
 from quoting.domain.cells import Book, Table
 from quoting.domain.codes import problem
@@ -62,13 +63,16 @@ def work_out(sources: Sequence[Path], run_date: date, told: Told | None = None) 
     prices = None if _has_lost_a_sheet(known) else checked.value.prices
     results, problems = _work_out_jobs(replace(checked.value, prices=prices), known, told)
     bought = _buy(results, checked.value.jobs, prices, run_date)
+    days = days_of([r.sheet for r in results if r.sheet is not None], prices.shop if prices else None, run_date)
+    notes = (*bought.problems, *day_problems(days, {result.job: result.place for result in results}))
     return BatchReport(
         run_date=run_date,
         books=tuple((book.name, book.digest) for book in books.value),
-        results=_noted(results, bought.problems),
-        problems=in_order((*known, *problems, *bought.problems)),
+        results=_noted(results, notes),
+        problems=in_order((*known, *problems, *notes)),
         buying=bought.value.lines,
         purchase=bought.value,
+        days=days,
     )
 
 

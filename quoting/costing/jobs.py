@@ -6,6 +6,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 from quoting.costing.costed_jobs import CostedJob, cost_amounts, direct_cost
+from quoting.costing.day_plans import day_plans, late_seconds
 from quoting.costing.labour import hours_of
 from quoting.costing.stock import Planned
 from quoting.costing.workings import workings_of
@@ -62,6 +63,9 @@ def cost_job(job: Job, plans: Planned, prices: PriceBook, cautions: Cautions) ->
         workings=workings_of(costed),
         cautions=cautions.crew,
         shop_notes=job.shop_notes,
+        visits=day_plans(costed),
+        loads=costed.trip.loads if costed.trip else None,
+        late_hours=exact(late_seconds(costed) / 3600),
     )
     return Outcome(value=sheet, problems=(*outcome.problems, *_margin_note(job, margin, prices)))
 

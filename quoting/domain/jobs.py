@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date, time
 from decimal import Decimal
 
@@ -111,7 +111,7 @@ class Job:
     altitude_cm: Decimal | None = None
     has_children: bool = False
     """Small children are among the guests."""
-    access: Access = Access()
+    access: Access = field(default_factory=Access)
 
     def where(self, key: str) -> Place:
         """The place of a field's cell, filled or blank."""

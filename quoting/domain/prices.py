@@ -130,8 +130,8 @@ class Shop:
     balance_days: int
     """Days before the event by which the balance is due."""
     valid_days: int
-    crew: CrewRules = CrewRules()
-    policy: PricePolicy = PricePolicy()
+    crew: CrewRules = field(default_factory=CrewRules)
+    policy: PricePolicy = field(default_factory=PricePolicy)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -12,6 +12,7 @@ from datetime import date, time
 from decimal import Decimal
 from enum import StrEnum
 
+from quoting.domain.crews import Loads, Visit
 from quoting.domain.flags import Flag
 from quoting.domain.money import Currency, Rounding
 from quoting.domain.places import Place
@@ -247,6 +248,11 @@ class JobSheet:
     shop_notes: str
     flags: tuple[Flag, ...] = ()
     """Whether it fits, stands and lasts, in the order of the front page."""
+    visits: tuple[Visit, ...] = ()
+    loads: Loads | None = None
+    """How it goes on the road; None where the client collects."""
+    late_hours: Decimal = Decimal(0)
+    """Those of the hours in the workshop that belong to the install date: loading, filling with helium."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
+from quoting.domain.crews import WorkDay
 from quoting.domain.orders import Purchase
 from quoting.domain.problems import Problem
 from quoting.domain.quotes import BuyLine, JobResult, JobSheet
@@ -25,6 +26,8 @@ class BatchReport:
     problems: tuple[Problem, ...]
     buying: tuple[BuyLine, ...] = ()
     purchase: Purchase | None = None
+    days: tuple[WorkDay, ...] = ()
+    """Every date that has work, ascending."""
 
     @property
     def sheets(self) -> tuple[JobSheet, ...]:
