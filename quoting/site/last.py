@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterator
 from datetime import datetime, time, timedelta
 from decimal import Decimal
 
 from quoting.domain.jobs import Job, Piece
-from quoting.domain.measures import fill_words
+from quoting.domain.measures import CM_PER_INCH, fill_words
 from quoting.domain.plans import Part, Plan
 from quoting.domain.prices import Balloon, Shape
 from quoting.geometry.gas import ZERO_CELSIUS_KELVIN, air_pressure
 from quoting.site.lookout import Lookout
-from quoting.site.words import hours_figure, length_figure, moment_words
+from quoting.site.words import fill_figure, hours_figure, moment_words
 
 HELIUM = "helium"
 """Role of the parts of a plan that are filled with it."""
@@ -22,6 +23,8 @@ HOURS_OF_SETTING_UP = 2
 """Before the event, where nobody has said when it is set up; common practice, no source."""
 LATE = time(22)
 """End of an event of which neither beginning nor end is known; our own choice."""
+HAIR = 1e-6
+"""Float noise of a fill in cm."""
 NOTICEABLE = 0.005
 """Share of its diameter by which a balloon may change unseen; our own choice."""
 OUTDOORS_BREAKAGE = Decimal("0.05")
@@ -87,18 +90,18 @@ def _check_afloat(look: Lookout, number: int, piece: Piece, plan: Plan) -> None:
     if unknown:
         facts = {"items": ", ".join(b.item for b in unknown), "other": unknown[0].place, "needed": _hours(needed)}
         look.flag("P722", piece, facts, figures=(hours_figure("needed", needed),))
-    for place, balloon in enumerate(balloons, 1):
-        if balloon.hours_afloat is not None:
-            afloat, key = float(balloon.hours_afloat), f"afloat {number}.{place}"
-            look.given(key, f"Hours {balloon.item} floats", afloat, unit="h", words="Balloons sheet")
-            look.step(f"spare {number}.{place}", f"Hours to spare, piece {piece.label}", afloat - needed,
-                      f"{{{key}}}-{{needed}}", unit="h")
-            _judge_hours(look, piece, balloon, afloat, needed)
+    for hours in sorted({balloon.hours_afloat for balloon in balloons if balloon.hours_afloat is not None}):
+        items = ", ".join(balloon.item for balloon in balloons if balloon.hours_afloat == hours)
+        key = f"afloat {number}, {hours:f} h"
+        look.given(key, f"Hours that {items} float", float(hours), unit="h", words="Balloons sheet")
+        look.step(f"spare {number}, {hours:f} h", f"Hours to spare, piece {piece.label}", float(hours) - needed,
+                  f"{{{key}}}-{{needed}}", unit="h")
+        _judge_hours(look, piece, items, float(hours), needed)
 
 
-def _judge_hours(look: Lookout, piece: Piece, balloon: Balloon, afloat: float, needed: float) -> None:
+def _judge_hours(look: Lookout, piece: Piece, items: str, afloat: float, needed: float) -> None:
     latest = event_end(look.job) - timedelta(hours=afloat)
-    facts = {"item": balloon.item, "afloat": _hours(afloat), "needed": _hours(needed), "latest": moment_words(latest)}
+    facts = {"items": items, "afloat": _hours(afloat), "needed": _hours(needed), "latest": moment_words(latest)}
     figures = (hours_figure("afloat", afloat), hours_figure("needed", needed))
     if afloat >= needed:
         look.flag("P721", piece, facts, figures=figures)
@@ -132,17 +135,16 @@ def _check_change(look: Lookout) -> None:
     there = here if job.altitude_cm is None else float(job.altitude_cm) / 100
     celsius = inside if job.celsius is None else float(job.celsius)
     factor = growth(inside, celsius, here, there)
-    parts = [part for _, _, part, _ in _balloons(look)]
+    parts = [part for part, _ in _balloons(look)]
     if not parts or abs(factor - 1) < NOTICEABLE:
         return
     _add_change(look, inside, celsius, (here, there), factor)
     fill = max(part.fill_cm or 0.0 for part in parts)
     facts = {"change": f"{abs(factor - 1) * 100:.1f}", "celsius": f"{celsius:g}", "fill": _fill(look, fill),
              "becomes": _fill(look, fill * factor)}
-    figures = (length_figure("becomes", fill * factor, shop),)
+    figures = (fill_figure("becomes", fill * factor, shop),)
     look.flag("P723" if factor < 1 else "P725", None, facts, figures=figures)
-    for piece, _, part, balloon in _balloons(look):
-        _check_growth(look, piece, part, balloon, factor)
+    _check_growth(look, factor)
 
 
 def _add_change(look: Lookout, inside: float, celsius: float, metres: tuple[float, float], factor: float) -> None:
@@ -157,19 +159,28 @@ def _add_change(look: Lookout, inside: float, celsius: float, metres: tuple[floa
               words="gas law; diameters go with the cube root of volumes")
 
 
-def _check_growth(look: Lookout, piece: Piece, part: Part, balloon: Balloon, factor: float) -> None:
-    """A round must not grow beyond its nominal size."""
-    fill, size = part.fill_cm or 0.0, float(balloon.size_cm)
-    if balloon.shape is not Shape.ROUND or factor <= 1 or fill * factor <= size + 1e-6:
-        return
-    facts = {"item": balloon.item, "fill": _fill(look, fill), "becomes": _fill(look, fill * factor),
-             "size": balloon.size, "most": _fill(look, size / factor)}
-    figures = (length_figure("becomes", fill * factor, look.shop),)
-    look.complain("P724", piece, "fill", facts, figures=figures)
+def _check_growth(look: Lookout, factor: float) -> None:
+    """Rounds must not grow beyond their nominal size; all of one size and fill in a piece are told together."""
+    for piece, plan in look.plans:
+        grown: dict[tuple[int, float], list[str]] = defaultdict(list)
+        for part, balloon in _inflated(look, plan):
+            fill = part.fill_cm or 0.0
+            is_over = factor > 1 and fill * factor > float(balloon.size_cm) + HAIR
+            if balloon.shape is Shape.ROUND and is_over:
+                grown[balloon.size, fill].append(balloon.item)
+        for (size, fill), items in grown.items():
+            _say_overgrown(look, piece, size, fill, (factor, ", ".join(dict.fromkeys(items))))
+
+
+def _say_overgrown(look: Lookout, piece: Piece, size: int, fill: float, grown: tuple[float, str]) -> None:
+    factor, items = grown
+    facts = {"items": items, "fill": _fill(look, fill), "becomes": _fill(look, fill * factor), "size": size,
+             "most": _fill(look, size * CM_PER_INCH / factor)}
+    look.complain("P724", piece, "fill", facts, figures=(fill_figure("becomes", fill * factor, look.shop),))
 
 
 def _check_outdoors(look: Lookout) -> None:
-    balloons = [balloon for _, _, _, balloon in _balloons(look)]
+    balloons = [balloon for _, balloon in _balloons(look)]
     if not look.job.is_outdoors or not balloons:
         return
     look.flag("P726")
@@ -179,13 +190,17 @@ def _check_outdoors(look: Lookout) -> None:
         look.flag("P727", None, {"chance": f"{float(least * 100):g} %"})
 
 
-def _balloons(look: Lookout) -> Iterator[tuple[Piece, Plan, Part, Balloon]]:
-    """Every inflated part with its balloon."""
-    for piece, plan in look.plans:
-        for part in plan.parts:
-            balloon = look.prices.balloon(part.item) if part.count and part.fill_cm is not None else None
-            if balloon is not None:
-                yield piece, plan, part, balloon
+def _balloons(look: Lookout) -> Iterator[tuple[Part, Balloon]]:
+    """Every inflated part of the job with its balloon."""
+    for _, plan in look.plans:
+        yield from _inflated(look, plan)
+
+
+def _inflated(look: Lookout, plan: Plan) -> Iterator[tuple[Part, Balloon]]:
+    for part in plan.parts:
+        balloon = look.prices.balloon(part.item) if part.count and part.fill_cm is not None else None
+        if balloon is not None:
+            yield part, balloon
 
 
 def _hours(hours: float) -> str:

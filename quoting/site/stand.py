@@ -92,7 +92,8 @@ def _judge(look: Lookout, piece: Piece, standing: Standing, figures: tuple[Figur
                       figures=(*figures, ballast))
         return
     force, name = beaufort(holds)
-    look.flag("P711", piece, {**words, "force": force, "name": name}, figures=figures)
+    advice = f"take it down at {words['limit']}" if look.job.is_outdoors else "keep it out of stronger draughts"
+    look.flag("P711", piece, {**words, "force": force, "name": name, "advice": advice}, figures=figures)
 
 
 def _mass_kg(plan: Plan) -> float:

@@ -6,7 +6,7 @@ from datetime import datetime
 
 from quoting.domain.counts import nearest_count, rounded_up
 from quoting.domain.flags import Figure
-from quoting.domain.measures import length_words
+from quoting.domain.measures import fill_words, length_words
 from quoting.domain.prices import Shop
 
 KM_H = 3.6
@@ -59,6 +59,11 @@ _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct",
 def length_figure(label: str, cm: float, shop: Shop) -> Figure:
     """Make a figure of a length."""
     return Figure(label=label, value=cm, unit="cm", shown=length_words(cm, shop.length_unit))
+
+
+def fill_figure(label: str, cm: float, shop: Shop) -> Figure:
+    """Make a figure of a fill."""
+    return Figure(label=label, value=cm, unit="cm", shown=fill_words(cm, shop.length_unit))
 
 
 def mass_figure(label: str, kg: float, shop: Shop) -> Figure:

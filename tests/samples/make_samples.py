@@ -63,7 +63,8 @@ def rows_of(told: Mapping) -> Rows:
 
 def _range_rows(told: Mapping) -> Iterator[CellRow]:
     """A size and finish in several colours: a row for each colour and pack."""
-    shared = {key: told[key] for key in ("usual_fill", "supplier", "sell_each", "breakage", "charge_by") if key in told}
+    of_all = ("usual_fill", "supplier", "sell_each", "breakage", "charge_by", "hours_afloat")
+    shared = {key: told[key] for key in of_all if key in told}
     for colour in told["colours"]:
         item = f"{told['shape']} {told['size']} {told['finish']} {colour}".capitalize()
         for count, price in told["packs"]:

@@ -56,14 +56,14 @@ def test_a_balloon_that_outlasts_the_event_by_hand():
     found = afloat(time(22))
     assert codes(found) == [("P721", "A")]
     assert figures(found, "P721") == {"afloat": 14, "needed": 14}
-    assert (steps(found)["needed"], steps(found)["spare 1.1"]) == (14, 0)
+    assert (steps(found)["needed"], steps(found)["spare 1, 14 h"]) == (14, 0)
 
 
 def test_a_balloon_that_sinks_before_the_end():
     found = afloat(time(23))
     assert told(found) == [("P720", "Pieces!B67")]
-    assert "floats 14 h, but 15 h pass" in found.problems[0].why
-    assert "fill it at Sat 14 Jun, 09:00 or later" in found.problems[0].fix
+    assert "float 14 h, but 15 h pass" in found.problems[0].why
+    assert "fill at Sat 14 Jun, 09:00 or later" in found.problems[0].fix
     assert any("float for about 14 h" in line for line in found.value.cautions.client)
     assert flag(found, "P720").is_for_client
 
@@ -116,8 +116,8 @@ def test_a_full_balloon_grows_beyond_its_size():
     full = plan(None, (), (("Round 11 ivory", 27.5, "ring"), ("Foil star", 45.0, "topper")))
     found = looked_at(full, altitude_cm=D(150_000))
     assert told(found) == [("P724", "Pieces!U67")]
-    assert "above its size of 11 in" in found.problems[0].why
-    assert "fill it to at most 10.36 in" in found.problems[0].fix
+    assert "above their size of 11 in" in found.problems[0].why
+    assert "fill them to at most 10.36 in" in found.problems[0].fix
 
 
 # --- sun, ground, children ----------------------------------------------------------
