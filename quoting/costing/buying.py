@@ -10,7 +10,7 @@ from decimal import Decimal
 from quoting.costing.comparisons import one_by_one
 from quoting.costing.cylinders import gas_for
 from quoting.costing.hire_days import clashes_among
-from quoting.costing.joint_orders import buy_together, reachable_terms
+from quoting.costing.joint_orders import buy_together
 from quoting.costing.needs import ItemNeed, Market, Source, market_of, needs_of, sources_of
 from quoting.costing.order_programs import Wanted
 from quoting.costing.orders import Filled, filled_needs, orders_from, shares_of
@@ -39,30 +39,32 @@ def fill_basket(sheets: Sequence[JobSheet], prices: PriceBook, run_date: date) -
     bought = buy_together(wanted, terms)
     filled = filled_needs(needs, bought)
     unit = prices.shop.currency.unit
-    orders = orders_from(filled, prices, market, reachable_terms(wanted, terms))
+    gas = gas_for(coming, prices, run_date)
+    orders = orders_from(filled, gas, prices, market, terms)
     levels = _levels(filled, sources, run_date, unit)
     total = sum((order.total for order in orders), ZERO)
+    packs = rounded(market.money(bought.cost), unit, Rounding.HALF_UP)
     purchase = Purchase(
         lines=tuple(_buy_line(need, unit) for need in filled),
         orders=orders,
         levels=levels,
         shortages=tuple(shortage for need in filled for shortage in _shortages(need.need)),
         clashes=clashes_among(coming),
-        shares=shares_of(filled, orders, coming, unit),
-        gas=gas_for(coming, prices),
-        comparison=_compared(total, filled, one_by_one(coming, sources, terms, market, unit)) if orders else None,
+        shares=shares_of(filled, gas, orders, coming, unit),
+        gas=gas,
+        comparison=_compared(packs, filled, one_by_one(coming, sources, terms, market, unit)) if wanted else None,
         total=total,
         gap=rounded(market.money(bought.cost - bought.bound), unit, Rounding.HALF_UP),
     )
     return Basket(purchase=purchase, filled=filled)
 
 
-def _compared(total: Decimal, filled: Sequence[Filled], alone: tuple[Decimal, int]) -> Comparison:
+def _compared(together: Decimal, filled: Sequence[Filled], alone: tuple[Decimal, int]) -> Comparison:
     left = sum(
         need.need.source.on_hand + need.bought - sum(draw.from_hand + draw.granted for draw in need.need.draws)
         for need in filled
     )
-    return Comparison(together=total, together_left=left, one_by_one=alone[0], one_by_one_left=alone[1])
+    return Comparison(together=together, together_left=left, one_by_one=alone[0], one_by_one_left=alone[1])
 
 
 def terms_of(prices: PriceBook, market: Market) -> dict[str, OrderTerms]:

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from datetime import date
 from decimal import Decimal
 
 from quoting.costing.covers import Offer, cheapest_cover
+from quoting.costing.needs import preparation_day
 from quoting.domain.counts import rounded_down, rounded_up
 from quoting.domain.money import Rounding, rounded
 from quoting.domain.orders import CylinderLine, GasPurchase
@@ -21,7 +23,7 @@ def gas_of(sheet: JobSheet) -> float:
     return sum(piece.plan.gas_litres * piece.quantity for piece in sheet.pieces)
 
 
-def gas_for(sheets: Sequence[JobSheet], prices: PriceBook) -> GasPurchase | None:
+def gas_for(sheets: Sequence[JobSheet], prices: PriceBook, run_date: date) -> GasPurchase | None:
     """Give the gas that jobs need together and what to get for it; None where nothing floats.
 
     Litres with the share lost in filling, rounded up; full cylinders of the shop's own come
@@ -46,12 +48,13 @@ def gas_for(sheets: Sequence[JobSheet], prices: PriceBook) -> GasPurchase | None
         cylinders=tuple(
             CylinderLine(
                 item=kind.item, supplier=kind.supplier, is_hire=kind.is_hire, count=number, litres=_contents(kind),
-                cost=rounded(kind.cost * number, unit, Rounding.HALF_UP),
+                price=kind.cost, cost=rounded(kind.cost * number, unit, Rounding.HALF_UP),
                 deposit=rounded(kind.damage_hold * number, unit, Rounding.HALF_UP),
             )
             for kind, number in chosen or ()
         ),
         jobs=jobs,
+        needed_by=min(preparation_day(sheet, run_date) for sheet in sheets if gas_of(sheet) > 0),
         short=missing if chosen is None else 0,
     )
 

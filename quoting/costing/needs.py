@@ -72,7 +72,11 @@ class Market:
 
     def arrival(self, pack: Pack) -> date:
         """Say on which day a pack ordered on the run's date is there."""
-        return self.run_date + timedelta(days=self.lead_days.get(pack.supplier.casefold(), 0))
+        return self.arrives_from(pack.supplier)
+
+    def arrives_from(self, supplier: str) -> date:
+        """Say on which day a supplier delivers what is ordered on the run's date."""
+        return self.run_date + timedelta(days=self.lead_days.get(supplier.casefold(), 0))
 
     def units(self, amount: Decimal) -> int:
         """Give money in whole units; exact, for `digits` is as many as any price has."""

@@ -6,12 +6,13 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
+from fractions import Fraction
 
 from quoting.costing.joint_orders import Bought
 from quoting.costing.needs import ItemNeed, Market
 from quoting.costing.supplier_terms import PLAIN, OrderTerms
 from quoting.domain.money import ZERO, Rounding, rounded, shared_out
-from quoting.domain.orders import CostShare, OrderLine, SupplierOrder
+from quoting.domain.orders import CostShare, GasPurchase, OrderLine, SupplierOrder
 from quoting.domain.prices import Pack, PriceBook
 from quoting.domain.quotes import JobSheet
 
@@ -73,24 +74,24 @@ def _filled(need: ItemNeed, numbers: Sequence[int]) -> Filled:
 
 
 def orders_from(
-    filled: Sequence[Filled], prices: PriceBook, market: Market, terms: Mapping[str, OrderTerms]
+    filled: Sequence[Filled],
+    gas: GasPurchase | None,
+    prices: PriceBook,
+    market: Market,
+    terms: Mapping[str, OrderTerms],
 ) -> tuple[SupplierOrder, ...]:
-    """Give one order per supplier, by name; `terms` decide on its delivery charge."""
+    """Give one order per supplier, by name, cylinders included; `terms` decide on its delivery."""
     unit = prices.shop.currency.unit
+    names: dict[str, str] = {}
     lines: dict[str, list[OrderLine]] = {}
-    arrives: dict[str, date] = {}
-    goods: dict[str, int] = {}
-    for need in filled:
-        for lot in need.lots:
-            key = lot.pack.supplier.casefold()
-            lines.setdefault(key, []).append(_order_line(need, lot, unit))
-            arrives[key] = lot.arrives
-            goods[key] = goods.get(key, 0) + lot.packs * market.units(lot.pack.price)
+    for supplier, line in [*_pack_lines(filled, unit), *_cylinder_lines(gas)]:
+        names.setdefault(supplier.casefold(), supplier)
+        lines.setdefault(supplier.casefold(), []).append(line)
     asked = {supplier.name.casefold(): supplier for supplier in prices.suppliers}
-    names = {lot.pack.supplier.casefold(): lot.pack.supplier for need in filled for lot in need.lots}
     orders = []
     for key in sorted(lines):
-        charge = rounded(market.money(terms.get(key, PLAIN).charge_on(goods[key])), unit, Rounding.HALF_UP)
+        goods = sum(line.packs * market.units(line.price) for line in lines[key])
+        charge = rounded(market.money(terms.get(key, PLAIN).charge_on(goods)), unit, Rounding.HALF_UP)
         total = sum((line.cost for line in lines[key]), ZERO)
         orders.append(
             SupplierOrder(
@@ -100,10 +101,30 @@ def orders_from(
                 charge=charge,
                 total=total + charge,
                 minimum=asked[key].minimum_order if key in asked else ZERO,
-                arrives=arrives[key],
+                arrives=market.arrives_from(key),
             )
         )
     return tuple(orders)
+
+
+def _pack_lines(filled: Sequence[Filled], unit: Decimal) -> list[tuple[str, OrderLine]]:
+    return [(lot.pack.supplier, _order_line(need, lot, unit)) for need in filled for lot in need.lots]
+
+
+def _cylinder_lines(gas: GasPurchase | None) -> list[tuple[str, OrderLine]]:
+    if gas is None:
+        return []
+    jobs = tuple(job for job, _ in gas.jobs)
+    return [
+        (
+            line.supplier,
+            OrderLine(
+                item=line.item, count=line.litres, packs=line.count, price=line.price, cost=line.cost, lot="",
+                needed_by=gas.needed_by, jobs=jobs, measure="litres",
+            ),
+        )
+        for line in gas.cylinders
+    ]
 
 
 def _order_line(filled: Filled, lot: Lot, unit: Decimal) -> OrderLine:
@@ -123,26 +144,25 @@ def _order_line(filled: Filled, lot: Lot, unit: Decimal) -> OrderLine:
 
 
 def shares_of(
-    filled: Sequence[Filled], orders: Sequence[SupplierOrder], sheets: Sequence[JobSheet], unit: Decimal
+    filled: Sequence[Filled],
+    gas: GasPurchase | None,
+    orders: Sequence[SupplierOrder],
+    sheets: Sequence[JobSheet],
+    unit: Decimal,
 ) -> tuple[CostShare, ...]:
     """Split what is bought over the jobs, to the cent.
 
     The packs of an item from one supplier go by what each job takes of the item beyond
-    what was on hand; delivery by each job's share of that supplier's goods. What is left
-    over is paid by those it was bought for. In the order of the sheets, jobs that pay nothing too.
+    what was on hand, cylinders by the gas in each job; delivery by each job's share of
+    that supplier's goods. What is left over is paid by those it was bought for. In the
+    order of the sheets, jobs that pay nothing too.
     """
     jobs = [sheet.job for sheet in sheets]
     goods: dict[str, dict[str, Decimal]] = {}
-    for need in filled:
-        weights = [(draw.job, draw.granted) for draw in need.need.draws if draw.granted]
-        costs: dict[str, Decimal] = {}
-        for lot in need.lots:
-            key = lot.pack.supplier.casefold()
-            costs[key] = costs.get(key, ZERO) + lot.cost(unit)
-        for key, cost in costs.items():
-            paid = goods.setdefault(key, {})
-            for (job, _), part in zip(weights, shared_out(cost, [w for _, w in weights], unit), strict=True):
-                paid[job] = paid.get(job, ZERO) + part
+    for supplier, cost, weights in [*_pack_costs(filled, unit), *_cylinder_costs(gas)]:
+        paid = goods.setdefault(supplier, {})
+        for (job, _), part in zip(weights, shared_out(cost, [weight for _, weight in weights], unit), strict=True):
+            paid[job] = paid.get(job, ZERO) + part
     charges = dict.fromkeys(jobs, ZERO)
     for order in orders:
         paid = goods[order.supplier.casefold()]
@@ -150,3 +170,26 @@ def shares_of(
             charges[job] += part
     totals = {job: sum((paid.get(job, ZERO) for paid in goods.values()), ZERO) for job in jobs}
     return tuple(CostShare(job=job, goods=totals[job], charges=charges[job]) for job in jobs)
+
+
+_Cost = tuple[str, Decimal, list[tuple[str, Fraction]]]
+"""Whose (folded name), how much, and by what it is shared: job and weight."""
+
+
+def _pack_costs(filled: Sequence[Filled], unit: Decimal) -> list[_Cost]:
+    found: list[_Cost] = []
+    for need in filled:
+        weights = [(draw.job, Fraction(draw.granted)) for draw in need.need.draws if draw.granted]
+        costs: dict[str, Decimal] = {}
+        for lot in need.lots:
+            key = lot.pack.supplier.casefold()
+            costs[key] = costs.get(key, ZERO) + lot.cost(unit)
+        found += [(key, cost, weights) for key, cost in costs.items()]
+    return found
+
+
+def _cylinder_costs(gas: GasPurchase | None) -> list[_Cost]:
+    if gas is None:
+        return []
+    weights = [(job, Fraction(litres)) for job, litres in gas.jobs]
+    return [(line.supplier.casefold(), line.cost, weights) for line in gas.cylinders]

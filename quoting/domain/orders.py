@@ -11,7 +11,10 @@ from quoting.domain.quotes import BuyLine
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OrderLine:
-    """So many packs of one kind; `cost` is for all of them, `needed_by` the first day they have to be there."""
+    """So many packs of one kind; `cost` is for all of them, `needed_by` the first day they have to be there.
+
+    `count` is what a pack holds: single ones, or what `measure` says ("litres" of a cylinder).
+    """
 
     item: str
     count: int
@@ -22,6 +25,7 @@ class OrderLine:
     needed_by: date
     jobs: tuple[str, ...]
     """Codes of the jobs they are for; never a client's name."""
+    measure: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -113,6 +117,7 @@ class CylinderLine:
     is_hire: bool
     count: int
     litres: int
+    price: Decimal
     cost: Decimal
     deposit: Decimal
 
@@ -130,6 +135,7 @@ class GasPurchase:
     on_hand: int
     cylinders: tuple[CylinderLine, ...]
     jobs: tuple[tuple[str, float], ...]
+    needed_by: date
     short: int = 0
 
 
@@ -147,8 +153,9 @@ class Comparison:
 class Purchase:
     """Everything a batch buys and hires.
 
-    `lines` are by item, `orders` by supplier, `shares` by job: all of them add up to
-    the same money. No way of buying costs less than `total` − `gap`.
+    `orders` and `shares` (by supplier, by job) each add up to `total`; `lines` by item
+    and the cylinders of `gas` to the same without delivery. No way of buying packs costs
+    less than `gap` below what they do; cylinders are the cheapest by themselves.
     """
 
     lines: tuple[BuyLine, ...] = ()

@@ -7,6 +7,7 @@ import unicodedata
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from quoting.domain.orders import SupplierOrder
 from quoting.domain.quotes import JobResult, Quote
 
 LONGEST_NAME = 120
@@ -90,3 +91,12 @@ def job_files(results: Sequence[JobResult]) -> Mapping[str, JobFiles]:
             workshop="workshop/" + unique_name(f"{numbered(quote)} workshop", ".xlsx", workshops),
         )
     return files
+
+
+def order_files(orders: Sequence[SupplierOrder]) -> Mapping[str, str]:
+    """Give where each supplier's order stands inside the evening's folder, by the supplier as the order has it."""
+    taken: set[str] = set()
+    return {
+        order.supplier: "orders/" + unique_name(order.supplier or "no supplier named", ".xlsx", taken)
+        for order in orders
+    }

@@ -69,9 +69,7 @@ def write_listing(workbook: Workbook, inks: Inks, listing: Listing) -> None:
     sheet.hide_gridlines(2)
     sheet.write_string(0, 0, printable(listing.title), inks(size=16, bold=True, color=ACCENT))
     sheet.set_row(0, 26)
-    words = listing.words if listing.rows else listing.empty
-    sheet.write_string(1, 0, printable(words), inks(size=9, color=QUIET))
-    sheet.set_row(1, 18)
+    _write_words(sheet, inks, listing)
     for column, heading in enumerate(listing.headings):
         sheet.set_column_pixels(column, column, heading.width)
         align = {"align": "right"} if heading.is_number else {"align": "left", "indent": 1 if column else 0}
@@ -83,6 +81,19 @@ def write_listing(workbook: Workbook, inks: Inks, listing: Listing) -> None:
     if listing.rows and any(heading.is_summed for heading in listing.headings):
         _write_sums(sheet, inks, listing)
     _lay_out(sheet, listing)
+
+
+def _write_words(sheet: Worksheet, inks: Inks, listing: Listing) -> None:
+    """Below the title; over all columns where one line is too short for them."""
+    words = printable(listing.words if listing.rows else listing.empty)
+    lines = line_count(words, sum(heading.width for heading in listing.headings), 9)
+    if lines == 1:
+        sheet.write_string(1, 0, words, inks(size=9, color=QUIET))
+    else:
+        ink = inks(size=9, color=QUIET, text_wrap=True)
+        sheet.merge_range(1, 0, 1, len(listing.headings) - 1, "", ink)
+        sheet.write_string(1, 0, words, ink)
+    sheet.set_row(1, row_height(lines, 9, padding=6))
 
 
 def _write_row(sheet: Worksheet, inks: Inks, listing: Listing, row: int, values: Sequence[CellValue | Link]) -> None:

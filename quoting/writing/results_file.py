@@ -14,11 +14,13 @@ from pathlib import Path
 from quoting.domain.counts import shared_counts
 from quoting.domain.flags import Flag
 from quoting.domain.money import Currency, Rounding, rounded
+from quoting.domain.orders import Purchase
 from quoting.domain.plans import Outline, Part
 from quoting.domain.problems import Level, Problem
-from quoting.domain.quotes import BuyLine, Hours, JobResult, JobSheet, PricedPiece, TaxLine
+from quoting.domain.quotes import Hours, JobResult, JobSheet, PricedPiece, TaxLine
 from quoting.domain.reports import BatchReport
 from quoting.writing.file_names import JobFiles, job_files
+from quoting.writing.results_buying import amount_text, buy_line_data, purchase_data
 
 LAYOUT = 1
 """Version of the layout of results.json; it goes up when a key changes its meaning."""
@@ -42,9 +44,10 @@ def results_data(report: BatchReport) -> Data:
             "books": [{"name": name, "digest": digest} for name, digest in report.books],
         },
         "jobs": [_job(result, report.problems_of(result.job), files.get(result.job)) for result in report.results],
-        "buying": [_buy_line(line, currency) for line in report.buying],
+        "buying": [buy_line_data(line, currency) for line in report.buying],
         "days": _days(report.sheets),
         "problems": [_problem(problem) for problem in report.problems],
+        "purchase": purchase_data(report.purchase or Purchase(), currency),
     }
 
 
@@ -111,12 +114,12 @@ def _quoted(sheet: JobSheet) -> Data:
         "number": quote.number,
         "revision": quote.revision,
         "currency": currency.code,
-        "subtotal": _amount(totals.subtotal, currency),
-        "discount": _amount(totals.discount, currency),
+        "subtotal": amount_text(totals.subtotal, currency),
+        "discount": amount_text(totals.discount, currency),
         "tax": [_tax(line, currency) for line in totals.taxes],
-        "total": _amount(totals.total, currency),
-        "deposit": _amount(quote.terms.deposit, currency),
-        "cost": _amount(sheet.cost, currency),
+        "total": amount_text(totals.total, currency),
+        "deposit": amount_text(quote.terms.deposit, currency),
+        "cost": amount_text(sheet.cost, currency),
         "margin": str(rounded(sheet.margin, Decimal("0.0001"), Rounding.HALF_UP)),
         "pieces": _pieces(sheet),
     }
@@ -126,8 +129,8 @@ def _tax(line: TaxLine, currency: Currency) -> Data:
     return {
         "code": line.code,
         "rate": f"{line.rate:f}",
-        "taxable": _amount(line.taxable, currency),
-        "amount": _amount(line.amount, currency),
+        "taxable": amount_text(line.taxable, currency),
+        "amount": amount_text(line.amount, currency),
     }
 
 
@@ -193,19 +196,6 @@ def _hours(hours: Hours) -> Data:
     return {"workshop": _number(hours.workshop), "venue": _number(hours.venue)}
 
 
-def _buy_line(line: BuyLine, currency: Currency) -> Data:
-    return {
-        "item": line.item,
-        "need": line.need,
-        "on_hand": line.on_hand,
-        "packs": [
-            {"count": count, "packs": packs, "price": _amount(price, currency), "supplier": supplier}
-            for count, packs, price, supplier in line.packs
-        ],
-        "cost": _amount(line.cost, currency),
-    }
-
-
 def _days(sheets: Iterable[JobSheet]) -> list[Data]:
     """Give the hours of every day on which something is installed; all hours of a job stand on that day."""
     days: dict[date, list[JobSheet]] = defaultdict(list)
@@ -235,10 +225,6 @@ def _problem(problem: Problem) -> Data:
         "seen": problem.seen,
         "job": problem.job,
     }
-
-
-def _amount(amount: Decimal, currency: Currency) -> str:
-    return f"{rounded(amount, currency.unit, Rounding.HALF_UP):.{currency.digits}f}"
 
 
 def _number(number: Decimal | float | None) -> float | None:

@@ -8,11 +8,11 @@ from decimal import Decimal
 
 from quoting.domain.money import Currency
 from quoting.domain.problems import Level, Problem
-from quoting.domain.quotes import BuyLine, JobResult, JobSheet, Status
+from quoting.domain.quotes import JobResult, JobSheet, Status
 from quoting.domain.reports import BatchReport
 from quoting.writing.file_names import JobFiles, job_files, numbered
 from quoting.writing.listings import Heading, Link, Listing
-from quoting.writing.number_formats import WEEKDAY, WHOLE, amount_format
+from quoting.writing.number_formats import WEEKDAY, amount_format
 from quoting.writing.pages import CellValue
 from quoting.writing.problem_list import what_it_stops
 
@@ -128,35 +128,6 @@ _PLACE = (
 
 def _place_cells(problem: Problem) -> tuple[str, str, str]:
     return problem.place.workbook, problem.place.sheet, problem.place.cell
-
-
-def buying_list(report: BatchReport) -> Listing:
-    """Give what to buy for all quoted jobs, by item; what is on hand already is left out of the cost."""
-    money = amount_format(_currency(report))
-    return Listing(
-        name="Buying",
-        title="Buying list",
-        words="For all quoted jobs, with spares, less what is on hand: the cheapest whole packs that cover it.",
-        empty="Nothing has to be bought.",
-        paper=_paper(report),
-        headings=(
-            Heading(text="Item", width=230, bold=True),
-            Heading(text="Need", width=64, number_format=WHOLE),
-            Heading(text="On hand", width=64, number_format=WHOLE),
-            Heading(text="Packs to buy", width=150, bold=True),
-            Heading(text="Balloons bought", width=76, number_format=WHOLE),
-            Heading(text="Supplier", width=180),
-            Heading(text="Cost", width=90, number_format=money, is_summed=True),
-        ),
-        rows=[_buy_row(line) for line in sorted(report.buying, key=lambda line: line.item.casefold())],
-    )
-
-
-def _buy_row(line: BuyLine) -> _Row:
-    packs = ", ".join(f"{packs} × {count}" for count, packs, _, _ in line.packs)
-    suppliers = ", ".join(dict.fromkeys(supplier for *_, supplier in line.packs if supplier))
-    bought = sum(count * packs for count, packs, _, _ in line.packs)
-    return line.item, line.need, line.on_hand, packs or "none: on hand", bought, suppliers, line.cost
 
 
 def days_list(report: BatchReport) -> Listing:

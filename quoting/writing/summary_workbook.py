@@ -7,19 +7,35 @@ from pathlib import Path
 from quoting.domain.reports import BatchReport
 from quoting.writing.inks import Inks, open_workbook
 from quoting.writing.listings import write_listing
-from quoting.writing.summary_lists import buying_list, days_list, held_list, jobs_list, payments_list, problems_list
+from quoting.writing.summary_buying import (
+    buying_list,
+    clashes_list,
+    helium_list,
+    orders_list,
+    shares_list,
+    stock_list,
+    tied_up_list,
+)
+from quoting.writing.summary_charts import write_charts
+from quoting.writing.summary_lists import days_list, held_list, jobs_list, payments_list, problems_list
 
 
 def write_summary(path: Path, report: BatchReport) -> None:
     """Write the summary of an evening; links lead to the files beside it. Equal reports give equal bytes.
 
-    Sheets "Jobs", "Held", "Buying", "Days", "Money" and "Problems", each sorted,
-    filtered, with headings in view and repeated in print. OSError where `path` can't
-    be written.
+    Sheets "Jobs", "Held", "Buying", "Orders", "Cost by job", "Stock after", "Money tied
+    up", "Clashes", "Helium" (where something floats), "Days", "Money" and "Problems", each
+    sorted, filtered, with headings in view and repeated in print; "Charts" of what is
+    bought. OSError where `path` can't be written.
     """
+    floats = report.purchase is not None and report.purchase.gas is not None
+    buying = (buying_list, orders_list, shares_list, stock_list, tied_up_list, clashes_list)
     title = f"Evening of {report.run_date.isoformat()}"
     author = report.sheets[0].quote.shop.name if report.sheets else ""
     with open_workbook(path, title=title, author=author, made=report.run_date) as workbook:
         inks = Inks(workbook)
-        for listing in (jobs_list, held_list, buying_list, days_list, payments_list, problems_list):
+        for listing in (jobs_list, held_list, *buying, *(helium_list,) * floats):
+            write_listing(workbook, inks, listing(report))
+        write_charts(workbook, inks, report)
+        for listing in (days_list, payments_list, problems_list):
             write_listing(workbook, inks, listing(report))
