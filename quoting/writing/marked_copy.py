@@ -30,6 +30,7 @@ _FILLS = {
     Level.BOOK: PatternFill("solid", fgColor="FFC98A"),
 }
 _TAB = "E07B00"
+_NEVER_CALCULATED = "P202"
 _AUTHOR = "quoting"
 
 
@@ -93,6 +94,9 @@ def _mark(workbook: Workbook, place: Place, problems: Sequence[Problem]) -> None
         return
     cell = _cell(sheet, place)
     cell.fill = _FILLS[Level.HOLD if holds(problems) else Level.NOTE]
+    if any(problem.code == _NEVER_CALCULATED for problem in problems):
+        # Opened, the copy would calculate it and show a value where the list says there is none.
+        cell.data_type = "s"
     text = "\n".join(_comment_lines(problem) for problem in problems)
     if cell.comment is not None:
         text = f"{cell.comment.text}\n\n{text}"

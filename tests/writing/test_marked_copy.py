@@ -136,6 +136,13 @@ def test_formulas_keep_the_values_they_carry(tmp_path):
     assert (formulas["B3"].value, formulas["B3"].data_type) == ("=text", "s")
 
 
+def test_a_formula_never_calculated_stays_without_a_value(book, tmp_path):
+    target = tmp_path / "never calculated.xlsx"
+    write_marked_copy(book, target, [problem(3, 3, code="P202", why="Height was never worked out")])
+    cell = openpyxl.load_workbook(target)["Pieces"]["C3"]
+    assert (cell.value, cell.data_type) == ("=1+1", "s")
+
+
 @pytest.mark.parametrize(
     "hostile", ["=1+1", "@SUM(1)", "+4", "a\x00b\x0bc \ud800 \ufffe", "x" * 40_000, "http://a.example"]
 )
