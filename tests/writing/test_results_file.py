@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 from decimal import Decimal
 
 import pytest
@@ -65,7 +66,7 @@ def test_the_schema_refuses_what_is_wrong(path, value):
 
 def test_keys_of_the_design_are_there_in_its_order():
     data = results_data(report())
-    assert list(data) == ["layout", "run", "jobs", "buying", "days", "problems"]
+    assert list(data) == ["layout", "run", "jobs", "buying", "days", "problems", "purchase"]
     fixed = [
         "job",
         "number",
@@ -138,3 +139,23 @@ def test_the_file_is_the_data_and_the_same_twice(tmp_path):
     assert written == (tmp_path / "b").read_bytes()
     assert written.endswith(b"}\n") and b"\r" not in written
     assert json.loads(written) == data
+
+
+def test_what_is_bought_stands_there_with_its_decimals_and_adds_up():
+    data = results_data(report())
+    assert data["buying"][0]["needed_by"] == "2031-06-13" and data["buying"][0]["jobs"] == ["0412", "0413"]
+    bought = data["purchase"]
+    assert [order["supplier"] for order in bought["orders"]] == ["Canal Street Wholesale", "Mill: Lane/Supplies"]
+    assert bought["orders"][0]["lines"][1]["measure"] == "litres"
+    assert sum(Decimal(order["total"]) for order in bought["orders"]) == Decimal(bought["total"])
+    assert sum(Decimal(s["goods"]) + Decimal(s["delivery"]) for s in bought["job_costs"]) == Decimal(bought["total"])
+    assert bought["helium"]["cylinders"][0]["deposit"] == "150.00"
+    assert bought["clashes"][0]["jobs"] == [{"job": "0412", "count": 1}, {"job": "0414", "count": 2}]
+    assert bought["shortages"][0]["comes"] == "2031-06-02"
+    check(data)
+
+
+def test_an_evening_that_buys_nothing_has_the_key_all_the_same():
+    data = results_data(replace(report(), purchase=None, buying=()))
+    assert data["purchase"]["orders"] == [] and data["purchase"]["helium"] is None
+    check(data)

@@ -8,13 +8,15 @@ from dataclasses import replace
 from datetime import date, datetime
 from decimal import Decimal
 from urllib.parse import unquote
+from xml.sax.saxutils import escape
 
 import openpyxl
 import pytest
 from evenings_made import report
 from python_calamine import CalamineWorkbook
 
-from quoting.writing.file_names import job_files
+from quoting.writing.file_names import job_files, order_files
+from quoting.writing.order_workbook import write_order
 from quoting.writing.summary_workbook import write_summary
 
 
@@ -100,6 +102,8 @@ def test_every_problem_is_listed(path):
 
 def test_lists_are_frozen_filtered_and_print_one_page_wide(path):
     for sheet in openpyxl.load_workbook(path).worksheets:
+        if sheet.title == "Charts":
+            continue
         assert sheet.freeze_panes == "A4"
         assert sheet.auto_filter.ref.startswith("A3:")
         assert sheet.print_title_rows == "$3:$3"
@@ -115,14 +119,60 @@ def test_text_stays_text_and_bytes_repeat(path, tmp_path):
 
 
 def test_an_evening_without_anything_gives_sheets_that_say_so(tmp_path):
-    told = replace(report(), results=(), problems=(), buying=(), books=())
+    told = replace(report(), results=(), problems=(), buying=(), purchase=None, books=())
     write_summary(tmp_path / "s.xlsx", told)
     book = openpyxl.load_workbook(tmp_path / "s.xlsx")
     assert [sheet["A2"].value for sheet in book.worksheets] == [
         "No jobs were found in the books.",
         "No job is held.",
         "Nothing has to be bought.",
+        "Nothing has to be ordered.",
+        "Nothing has to be bought.",
+        "There is no stock, and none is bought.",
+        "No stock is left.",
+        "Nothing is promised twice, and everything can be there in time.",
         "No job is quoted.",
         "No job is quoted.",
         "Nothing is wrong.",
     ]
+
+
+def test_orders_stock_money_and_clashes_have_a_sheet_each(path):
+    orders = rows(path, "Orders")
+    assert [row[0] for row in orders[:2]] == ["Canal Street Wholesale", "Mill: Lane/Supplies"]
+    assert [row[4] for row in orders] == [113.9, 3.1, 117.0]
+    assert orders[1][8] == "below their minimum: they have no more packs"
+    shares = rows(path, "Cost by job")
+    assert (shares[-1][4], [row[0] for row in shares[:3]]) == (117.0, ["0412", "0413", "0414"])
+    assert rows(path, "Stock after")[1] == ["Round 11 sage", 25.0, 125.0, 142.0, "", 8.0]
+    assert rows(path, "Money tied up")[0] == ["Round 11 sage", 8.0, 0.114, 0.91]
+    clash, short = rows(path, "Clashes")
+    assert clash[0] == "Arch frame" and clash[2:] == ["14 Jun 2031 to 15 Jun 2031", 3.0, 2.0, 1.0, "0412 (1), 0414 (2)"]
+    assert short[:3] == ["Round 36 ivory", "comes 2 Jun 2031", "by 29 May 2031"] and short[5:] == [2.0, "0413"]
+    assert rows(path, "Helium")[0][:4] == ["Cylinder 50", 1.0, 9000.0, "hire"]
+
+
+def test_charts_are_native_and_draw_from_the_lists(path):
+    with zipfile.ZipFile(path) as parts:
+        charts = [parts.read(name).decode() for name in parts.namelist() if name.startswith("xl/charts/chart")]
+    assert [sorted(set(re.findall(r"<c:f>(.*?)!", chart))) for chart in charts] == [
+        ["Orders"], ["'Cost by job'"], ["'Money tied up'"],
+    ]
+
+
+def test_an_order_is_ready_to_be_sent_and_names_no_client_or_price_charged(tmp_path):
+    told = report()
+    files = order_files(told.purchase.orders)
+    assert list(files.values()) == ["orders/Canal Street Wholesale.xlsx", "orders/Mill- Lane-Supplies.xlsx"]
+    write_order(tmp_path / "o.xlsx", told.purchase.orders[0], told)
+    found = rows(tmp_path / "o.xlsx", "Order")
+    assert [row[:6] for row in found[:2]] == [
+        ["Cylinder 50", "", "9000 litres", 1, 95.0, 95.0], ["Round 11 sage", "L2207", "100", 1, 11.4, 11.4],
+    ]
+    assert [(row[4], row[5]) for row in found[2:]] == [("Goods", 106.4), ("Delivery", 7.5), ("Total", 113.9)]
+    with zipfile.ZipFile(tmp_path / "o.xlsx") as parts:
+        text = "".join(parts.read(name).decode("utf-8", "replace") for name in parts.namelist())
+    assert not [result.client for result in told.results if result.client and escape(result.client) in text]
+    numbers = set(re.findall(r"<v>([\d.]+)</v>", text))
+    charged = {f"{float(amount):g}" for s in told.sheets for amount in (s.quote.totals.total, s.quote.totals.subtotal)}
+    assert "106.4" in numbers and not numbers & charged
