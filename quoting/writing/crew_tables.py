@@ -24,6 +24,7 @@ class Field:
     number_format: str = ""
     bold: bool = False
     is_box: bool = False
+    indent: int = 0
 
     @property
     def is_number(self) -> bool:
@@ -42,7 +43,10 @@ def write_table(page: Page, fields: Sequence[Field], rows: Sequence[Sequence[Cel
     """Write headings and rows; a page may end between rows, but not after the headings."""
     for field in fields:
         align = "right" if field.is_number else "center" if field.is_box else "left"
-        ink = page.inks(size=8.5, bold=True, color=QUIET, bottom=1, bottom_color=INK, align=align, text_wrap=True)
+        look: dict[str, object] = {"indent": field.indent} if field.indent else {}
+        ink = page.inks(
+            size=8.5, bold=True, color=QUIET, bottom=1, bottom_color=INK, align=align, text_wrap=True, **look
+        )
         page.span(field.first, field.last, field.heading, ink)
     page.end_row(
         row_height(max(page.lines(f.heading, f.first, f.last, 8.5, bold=True) for f in fields), 8.5, padding=4)
@@ -83,6 +87,8 @@ def _write_cells(page: Page, fields: Sequence[Field], row: Sequence[CellValue], 
             "text_wrap": True,
             "valign": "vcenter",
         }
+        if field.indent:
+            look |= {"align": "left", "indent": field.indent}
         if field.is_number:
             look |= {"align": "right", "num_format": field.number_format}
         if field.is_box:

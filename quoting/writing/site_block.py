@@ -12,8 +12,8 @@ from quoting.writing.pages import Page
 _COLUMNS = (
     Field(heading="Piece", first=0, last=1, bold=True),
     Field(heading="What was found", first=2, last=3),
-    Field(heading="What to do", first=4, last=5),
-    Field(heading="Figures", first=6, last=7),
+    Field(heading="What to do", first=4, last=5, indent=1),
+    Field(heading="Figures", first=6, last=7, indent=1),
 )
 
 PLANNING = "Figures for planning: a competent person and the local code decide. The steps stand on the sheet Workings."
@@ -25,8 +25,12 @@ def write_flags(page: Page, flags: Sequence[Flag]) -> None:
         return
     write_heading(page, "Fit, stand and last")
     page.paragraph(PLANNING, 0, len(page.widths) - 1, size=8.5, color=QUIET)
-    rows = [(flag.piece or "all", flag.what, flag.to_do, _figures(flag)) for flag in flags]
+    rows = [(flag.piece or "all", _sentence(flag.what), _sentence(flag.to_do), _figures(flag)) for flag in flags]
     write_table(page, _COLUMNS, rows, size=8.5)
+
+
+def _sentence(text: str) -> str:
+    return text[:1].upper() + text[1:]
 
 
 def _figures(flag: Flag) -> str:
