@@ -6,6 +6,7 @@ from collections import defaultdict
 from collections.abc import Container, Mapping, Sequence
 from datetime import date
 
+from quoting.checking.crew_rows import access_of
 from quoting.checking.job_checks import WE_DELIVER
 from quoting.checking.names import folded, natural_order
 from quoting.checking.pool import Pool
@@ -55,7 +56,7 @@ def _job(row: Row, own_pieces: Sequence[Row], adjustments: Sequence[Row], run_da
         ceiling_cm=read.amount("ceiling"), has_sprinklers=_known(row, "sprinklers"),
         door_width_cm=read.amount("door_width"), door_height_cm=read.amount("door_height"),
         way_length_cm=read.amount("way_length"), celsius=read.amount("celsius"), altitude_cm=read.amount("altitude"),
-        has_children=read.flag("children"),
+        has_children=read.flag("children"), access=access_of(row),
         adjustments=tuple(_adjustment(one, labels) for one in sorted(adjustments, key=lambda one: one.place)),
     )
 
@@ -77,6 +78,7 @@ def _piece(row: Row) -> Piece:
         job=job_of(row), label=read.text("piece"), form=read.text("form"), title=read.text("title"),
         quantity=read.needed(read.whole("quantity"), "quantity"), price=read.amount("price"),
         client_notes=read.text("client_notes"), shop_notes=read.text("shop_notes"), row=row,
+        option_group=read.text("option_group"), is_recommended=read.flag("recommended"), is_add_on=read.flag("add_on"),
     )
 
 

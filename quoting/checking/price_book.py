@@ -7,6 +7,7 @@ from datetime import date
 from decimal import Decimal
 from types import MappingProxyType
 
+from quoting.checking.crew_rows import crew_rules, holidays_of, hour_rates, price_policy, vans
 from quoting.checking.item_checks import rows_by_item
 from quoting.checking.names import folded
 from quoting.checking.pool import Pool
@@ -51,6 +52,9 @@ def price_book(pool: Pool) -> PriceBook:
         wording=_wording(pool),
         builds=_builds(pool),
         suppliers=_suppliers(pool),
+        hour_rates=hour_rates(pool),
+        holidays=holidays_of(pool),
+        vans=vans(pool),
     )
 
 
@@ -85,7 +89,7 @@ def _shop(row: Row) -> Shop:
         gust_factor=number("gust_factor"), safety_factor=number("safety_factor"), friction=number("friction"),
         drag=number("drag"), drag_flat=number("drag_flat"), inflate_before=number("inflate_before"),
         deposit=number("deposit"), deposit_days=days("deposit_days"), balance_days=days("balance_days"),
-        valid_days=days("valid_days"),
+        valid_days=days("valid_days"), crew=crew_rules(row), policy=price_policy(row),
     )
 
 
@@ -165,7 +169,7 @@ def _rate(row: Row) -> ActivityRate:
     return ActivityRate(
         activity=read.text("activity"), up_to_size=read.whole("up_to_size"),
         seconds=read.needed(read.amount("seconds"), "seconds"), is_at_venue=read.text("where") == "venue",
-        place=row.place,
+        place=row.place, hour_cost=read.amount("hour_cost"), hour_charge=read.amount("hour_charge"),
     )
 
 

@@ -19,7 +19,8 @@ from quoting.forms.fields import pieces_fields
 from quoting.forms.registry import Form, all_forms
 
 SHEET_KEYS = (
-    "shop", "balloons", "hardware", "suppliers", "labour", "delivery", "tax", "wording", "builds",
+    "shop", "balloons", "hardware", "suppliers", "labour", "rates", "holidays", "delivery", "vans", "tax", "wording",
+    "builds",
     "jobs", "pieces", "adjustments",
 )
 """The sheets of a book in the order of their tabs (after "Start here", which is prose)."""

@@ -2,19 +2,22 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from decimal import Decimal
 from fractions import Fraction
 
 from quoting.costing.costed_jobs import CostedJob, cost_amounts, direct_cost
 from quoting.costing.day_plans import day_plans, late_seconds
 from quoting.costing.labour import hours_of
+from quoting.costing.options import Choice, choice_workings, in_total, other_choices
 from quoting.costing.stock import Planned
 from quoting.costing.workings import workings_of
 from quoting.domain.codes import problem
-from quoting.domain.jobs import Job
+from quoting.domain.jobs import Job, Piece
 from quoting.domain.money import ZERO, Rounding, exact, rounded
+from quoting.domain.plans import Section
 from quoting.domain.prices import PriceBook
-from quoting.domain.problems import Outcome, Problem
+from quoting.domain.problems import Outcome, Problem, holds
 from quoting.domain.quotes import (
     Cautions,
     Hours,
@@ -23,6 +26,7 @@ from quoting.domain.quotes import (
     PricedPiece,
     Quote,
     QuoteLine,
+    QuoteOption,
     ShopCard,
 )
 
@@ -39,14 +43,14 @@ def cost_job(job: Job, plans: Planned, prices: PriceBook, cautions: Cautions) ->
 
     Problems: P601 to P608 hold the job, P609 notes a margin below the shop's floor.
     """
-    outcome = cost_amounts(job, plans, prices)
-    costed = outcome.value
-    if costed is None:
-        return Outcome(value=None, problems=outcome.problems)
+    outcome, choices = cost_amounts(job, in_total(plans), prices), other_choices(job, plans, prices)
+    costed, problems = outcome.value, tuple(dict.fromkeys((*outcome.problems, *choices.problems)))
+    if costed is None or holds(problems):
+        return Outcome(value=None, problems=problems)
     cost = _cost(costed)
     margin = _margin(costed, cost)
     sheet = JobSheet(
-        quote=_quote(costed, cautions),
+        quote=_quote(costed, cautions, choices.value),
         job=job.code,
         install_date=job.install_date,
         install_time=job.install_time,
@@ -60,17 +64,22 @@ def cost_job(job: Job, plans: Planned, prices: PriceBook, cautions: Cautions) ->
         hours=_all_hours(costed),
         cost=cost,
         margin=exact(margin),
-        workings=workings_of(costed),
+        workings=(*workings_of(costed), *_choice_workings(choices.value)),
         cautions=cautions.crew,
         shop_notes=job.shop_notes,
         visits=day_plans(costed),
         loads=costed.trip.loads if costed.trip else None,
         late_hours=exact(late_seconds(costed) / 3600),
     )
-    return Outcome(value=sheet, problems=(*outcome.problems, *_margin_note(job, margin, prices)))
+    return Outcome(value=sheet, problems=(*problems, *_margin_note(job, margin, prices)))
 
 
-def _quote(costed: CostedJob, cautions: Cautions) -> Quote:
+def _choice_workings(choices: Sequence[Choice]) -> tuple[Section, ...]:
+    numbered = enumerate(choices, 1)
+    return tuple(s for number, (piece, _, made) in numbered for s in choice_workings(number, piece, made))
+
+
+def _quote(costed: CostedJob, cautions: Cautions, choices: Sequence[Choice]) -> Quote:
     job, shop = costed.job, costed.prices.shop
     return Quote(
         number=quote_number(shop.quote_prefix, job.code),
@@ -108,6 +117,23 @@ def _quote(costed: CostedJob, cautions: Cautions) -> Quote:
         notes=job.client_notes,
         cautions=cautions.client,
         wording=costed.prices.wording,
+        options=tuple(_option(*choice) for choice in choices),
+    )
+
+
+def _option(piece: Piece, instead_of: str, costed: CostedJob) -> QuoteOption:
+    at = next(number for number, (each, _) in enumerate(costed.plans) if each is piece)
+    price, plan = costed.pieces[at], costed.plans[at][1]
+    return QuoteOption(
+        group=piece.option_group,
+        label=piece.label,
+        instead_of=instead_of,
+        title=_title(piece.title, piece.form),
+        details=(*plan.description, *filter(None, [piece.client_notes])),
+        quantity=piece.quantity,
+        unit_price=price.unit,
+        amount=price.amount,
+        total=costed.totals.total,
     )
 
 

@@ -52,6 +52,25 @@ class QuoteLine:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class QuoteOption:
+    """A choice that is priced, but not in the total: another piece of an option group, or an add-on.
+
+    `instead_of` is the label of the piece it would take the place of, "" for an add-on.
+    `total` is the quote's total with this choice alone.
+    """
+
+    group: str
+    label: str
+    instead_of: str
+    title: str
+    details: tuple[str, ...]
+    quantity: int
+    unit_price: Decimal
+    amount: Decimal
+    total: Decimal
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class TaxLine:
     """One tax as printed: `taxable` is the amount it is worked out on."""
 
@@ -162,6 +181,7 @@ class Quote:
     notes: str
     cautions: tuple[str, ...]
     wording: Mapping[str, str]
+    options: tuple[QuoteOption, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from datetime import time
 from decimal import Decimal
 
 from quoting.writing.blank_cells import CellValue
@@ -23,6 +24,7 @@ def starting_rows(*, is_metric: bool) -> Mapping[str, tuple[StartingRow, ...]]:
         "balloons": tuple(_balloons(is_metric)),
         "hardware": tuple(_hardware(is_metric)),
         "labour": tuple(_labour()),
+        "rates": _rates(),
         "delivery": _delivery(is_metric),
         "tax": _taxes(is_metric),
         "builds": _builds(is_metric),
@@ -45,6 +47,9 @@ def _shop(is_metric: bool) -> StartingRow:
         "gust_factor": Decimal("1.5"), "safety_factor": Decimal("1.5"), "friction": Decimal("0.4"),
         "drag": Decimal("1.2"), "drag_flat": Decimal("1.8"), "inflate_before": 2,
         "deposit": Decimal("0.5"), "deposit_days": 7, "balance_days": 7, "valid_days": 30,
+        "overhead": 0, "price_step": 0, "labour_shown": "in the pieces", "delivery_shown": "own line",
+        "strike_trip": "in the charge", "longest_shift": 10, "unloading_minutes": 15, "walk_in_minutes": 5,
+        "setup_minutes": 0, "flight_minutes": Decimal("0.5"), "minimum_hours": 0, "hours_step": 0, "good_days": 2,
     }
 
 
@@ -185,6 +190,14 @@ def _labour() -> Iterator[StartingRow]:
         for activity, size, seconds in rates:
             limit: dict[str, CellValue] = {} if size is None else {"up_to_size": size}
             yield {"activity": activity, **limit, "seconds": seconds, "where": where, "source": MEASURE}
+
+
+def _rates() -> tuple[StartingRow, ...]:
+    agree = "common practice, agree your own"
+    return (
+        {"rate": "Night", "factor": Decimal("1.5"), "from": time(22), "until": time(6), "source": agree},
+        {"rate": "Sunday", "factor": Decimal("1.5"), "days": "Sunday", "source": agree},
+    )
 
 
 def _delivery(is_metric: bool) -> tuple[StartingRow, ...]:

@@ -134,7 +134,7 @@ def split_by_money(sections: Sequence[Section], currency: Currency) -> tuple[tup
     for section in sections:
         for step in section.steps:
             refers = {_target(found, section.key) for found in _REFERENCE.findall(step.formula)}
-            if section.key in _PRICED or _is_money(step, currency) or refers & has_money:
+            if _is_for_shop(section.key) or _is_money(step, currency) or refers & has_money:
                 has_money.add((section.key, step.key))
         for kept, wanted in ((crew, False), (priced, True)):
             steps = tuple(s for s in section.steps if ((section.key, s.key) in has_money) is wanted)
@@ -144,6 +144,11 @@ def split_by_money(sections: Sequence[Section], currency: Currency) -> tuple[tup
 
 
 _PRICED = frozenset({"price", "totals"})
+
+
+def _is_for_shop(key: str) -> bool:
+    """Tell sections that the crew has no use for: prices, and the whole job with a choice that is not in the total."""
+    return key in _PRICED or key.startswith("choice ")
 
 
 def _is_money(step: Working, currency: Currency) -> bool:

@@ -8,7 +8,7 @@ from decimal import Decimal
 from itertools import product
 
 from costing_made import LABOUR, SHOP, job, piece, plan, prices, rate
-from crews_made import rules, worked
+from crews_made import rules
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -38,7 +38,7 @@ def table(days):
 
 
 def test_a_day_with_three_jobs_by_hand():
-    """One Saturday, 12 h a day, crew limit 3, latex good for 2 days, 30 mi/h, unloading 15 min; 60 balloons an hour.
+    """One Saturday, 12 h a day, crew limit 3, latex good 2 days, 30 mi/h, unloading 15 min; 60 balloons an hour.
 
     A: 6 h of balloons, 12 installs = 3 h, in 09:00 to 10:45: 1.5 h of room, so 2 people for 1.5 h; 15 mi: 0.5 h a drive;
        strike the same night 23:30: 4 × 412.5 s = 27.5 min by one, carrying out and driving back past midnight.
