@@ -11,6 +11,7 @@ from quoting.domain.measures import length_words
 from quoting.domain.plans import Outline
 from quoting.domain.quotes import JobSheet, PricedPiece
 from quoting.writing.crew_tables import Field, write_heading, write_table
+from quoting.writing.day_block import write_days
 from quoting.writing.file_names import numbered
 from quoting.writing.inks import ACCENT, INK, QUIET
 from quoting.writing.number_formats import WHOLE
@@ -52,6 +53,7 @@ def write_front(page: Page, sheet: JobSheet) -> None:
     _write_facts(page, sheet)
     write_heading(page, "Pieces")
     write_table(page, _PIECES, [_piece_row(piece, quote.length_unit) for piece in sheet.pieces])
+    write_days(page, sheet)
     _write_hire(page, sheet)
     write_flags(page, sheet.flags)
     _write_hours(page, sheet)

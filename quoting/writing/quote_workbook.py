@@ -16,6 +16,7 @@ from quoting.writing.pictures.job_pictures import JobPictures, Picture
 from quoting.writing.quote_foot import Foot
 from quoting.writing.quote_head import write_head
 from quoting.writing.quote_lines import LinesPlace, write_lines
+from quoting.writing.quote_options import write_options
 from quoting.writing.quote_payments import write_payments
 from quoting.writing.quote_pictures import fitting_pictures
 from quoting.writing.quote_terms import write_acceptance, write_terms
@@ -58,6 +59,7 @@ def _write(page: Page, quote: Quote, pictures: Mapping[str, Picture], names: dic
     lines = write_lines(page, quote, phrases, pictures)
     foot = Foot(page, quote, phrases, names)
     write_payments(foot, write_totals(foot, lines))
+    write_options(page, quote, phrases)
     write_terms(page, quote, phrases)
     write_acceptance(page, quote, phrases)
     return lines

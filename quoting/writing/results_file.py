@@ -21,6 +21,7 @@ from quoting.domain.quotes import Hours, JobResult, JobSheet, PricedPiece, TaxLi
 from quoting.domain.reports import BatchReport
 from quoting.writing.file_names import JobFiles, job_files
 from quoting.writing.results_buying import amount_text, buy_line_data, purchase_data
+from quoting.writing.results_days import days_data, options_data, visits_data
 
 LAYOUT = 1
 """Version of the layout of results.json; it goes up when a key changes its meaning."""
@@ -45,7 +46,7 @@ def results_data(report: BatchReport) -> Data:
         },
         "jobs": [_job(result, report.problems_of(result.job), files.get(result.job)) for result in report.results],
         "buying": [buy_line_data(line, currency) for line in report.buying],
-        "days": _days(report.sheets),
+        "days": days_data(report.days),
         "problems": [_problem(problem) for problem in report.problems],
         "purchase": purchase_data(report.purchase or Purchase(), currency),
     }
@@ -81,6 +82,8 @@ def _job(result: JobResult, problems: Iterable[Problem], files: JobFiles | None)
         "cost": None,
         "margin": None,
         "pieces": [],
+        "visits": [],
+        "options": [],
         "flags": _flags(problems, () if result.sheet is None else result.sheet.flags),
         "files": {} if files is None else {"quote": files.quote, "workshop": files.workshop},
     }
@@ -122,6 +125,8 @@ def _quoted(sheet: JobSheet) -> Data:
         "cost": amount_text(sheet.cost, currency),
         "margin": str(rounded(sheet.margin, Decimal("0.0001"), Rounding.HALF_UP)),
         "pieces": _pieces(sheet),
+        "visits": visits_data(sheet),
+        "options": options_data(sheet),
     }
 
 
@@ -194,22 +199,6 @@ def _built(outline: Outline | None) -> Data | None:
 
 def _hours(hours: Hours) -> Data:
     return {"workshop": _number(hours.workshop), "venue": _number(hours.venue)}
-
-
-def _days(sheets: Iterable[JobSheet]) -> list[Data]:
-    """Give the hours of every day on which something is installed; all hours of a job stand on that day."""
-    days: dict[date, list[JobSheet]] = defaultdict(list)
-    for sheet in sheets:
-        days[sheet.install_date].append(sheet)
-    return [
-        {
-            "date": day.isoformat(),
-            "jobs": [sheet.job for sheet in days[day]],
-            "workshop": _number(sum((s.hours.workshop for s in days[day]), Decimal(0))),
-            "venue": _number(sum((s.hours.venue for s in days[day]), Decimal(0))),
-        }
-        for day in sorted(days)
-    ]
 
 
 def _problem(problem: Problem) -> Data:

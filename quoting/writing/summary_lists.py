@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections import Counter, defaultdict
+from collections import Counter
 from datetime import date
 from decimal import Decimal
 
 from quoting.domain.money import Currency
 from quoting.domain.problems import Level, Problem
-from quoting.domain.quotes import JobResult, JobSheet, Status
+from quoting.domain.quotes import JobResult, Status
 from quoting.domain.reports import BatchReport
 from quoting.writing.file_names import JobFiles, job_files, numbered
 from quoting.writing.listings import Heading, Link, Listing
@@ -128,44 +128,6 @@ _PLACE = (
 
 def _place_cells(problem: Problem) -> tuple[str, str, str]:
     return problem.place.workbook, problem.place.sheet, problem.place.cell
-
-
-def days_list(report: BatchReport) -> Listing:
-    """Give the hours of work by install date, and what is struck when."""
-    installs: dict[date, list[JobSheet]] = defaultdict(list)
-    strikes: dict[date, list[JobSheet]] = defaultdict(list)
-    for sheet in report.sheets:
-        installs[sheet.install_date].append(sheet)
-        if sheet.strike_date:
-            strikes[sheet.strike_date].append(sheet)
-    return Listing(
-        name="Days",
-        title="Days",
-        words="All hours of a job stand on its install date; the strike is in the hours at the venue.",
-        empty="No job is quoted.",
-        paper=_paper(report),
-        headings=(
-            Heading(text="Day", width=120, number_format=WEEKDAY, bold=True),
-            Heading(text="Hours in the workshop", width=90, number_format=_HOURS, is_summed=True),
-            Heading(text="Hours at the venue", width=90, number_format=_HOURS, is_summed=True),
-            Heading(text="To install", width=320),
-            Heading(text="To strike", width=240),
-        ),
-        rows=[
-            (
-                day,
-                sum((s.hours.workshop for s in installs[day]), Decimal(0)),
-                sum((s.hours.venue for s in installs[day]), Decimal(0)),
-                _clients(installs[day]),
-                _clients(strikes[day]),
-            )
-            for day in sorted({*installs, *strikes})
-        ],
-    )
-
-
-def _clients(sheets: list[JobSheet]) -> str:
-    return "\n".join(f"{sheet.job} {sheet.quote.client}" for sheet in sheets)
 
 
 def payments_list(report: BatchReport) -> Listing:

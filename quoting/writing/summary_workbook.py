@@ -17,7 +17,8 @@ from quoting.writing.summary_buying import (
     tied_up_list,
 )
 from quoting.writing.summary_charts import write_charts
-from quoting.writing.summary_lists import days_list, held_list, jobs_list, payments_list, problems_list
+from quoting.writing.summary_days import days_list, write_days_chart
+from quoting.writing.summary_lists import held_list, jobs_list, payments_list, problems_list
 
 
 def write_summary(path: Path, report: BatchReport) -> None:
@@ -26,7 +27,7 @@ def write_summary(path: Path, report: BatchReport) -> None:
     Sheets "Jobs", "Held", "Buying", "Orders", "Cost by job", "Stock after", "Money tied
     up", "Clashes", "Helium" (where something floats), "Days", "Money" and "Problems", each
     sorted, filtered, with headings in view and repeated in print; "Charts" of what is
-    bought. OSError where `path` can't be written.
+    bought, "Days chart" of the hours. OSError where `path` can't be written.
     """
     floats = report.purchase is not None and report.purchase.gas is not None
     buying = (buying_list, orders_list, shares_list, stock_list, tied_up_list, clashes_list)
@@ -37,5 +38,7 @@ def write_summary(path: Path, report: BatchReport) -> None:
         for listing in (jobs_list, held_list, *buying, *(helium_list,) * floats):
             write_listing(workbook, inks, listing(report))
         write_charts(workbook, inks, report)
-        for listing in (days_list, payments_list, problems_list):
+        write_listing(workbook, inks, days_list(report))
+        write_days_chart(workbook, inks, report)
+        for listing in (payments_list, problems_list):
             write_listing(workbook, inks, listing(report))

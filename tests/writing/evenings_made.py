@@ -6,8 +6,10 @@ from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 
-from sheets_made import party, sheet
+from sheets_made import party, price_book, sheet
 
+from quoting.costing.days import days_of
+from quoting.domain.crews import CrewRules
 from quoting.domain.orders import (
     Clash,
     Comparison,
@@ -35,6 +37,9 @@ def problem(code: str, level: Level, place: Place, job: str = "", why: str = 'he
 
 
 D = Decimal
+
+CREW = CrewRules(hours_per_day=D(1), crew_limit=4)
+"""An hour a day is too little for any of the jobs' prep."""
 
 BUYING = (
     BuyLine(
@@ -152,4 +157,5 @@ def report() -> BatchReport:
         ),
         buying=BUYING,
         purchase=purchase(),
+        days=days_of([r.sheet for r in results if r.sheet], price_book(crew=CREW).shop, date(2031, 5, 14)),
     )

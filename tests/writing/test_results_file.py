@@ -113,7 +113,11 @@ def test_figures_are_those_of_the_job_sheets():
         pytest.approx(332.26, abs=0.01),
     )
     assert data["jobs"][1]["flags"] == [{"code": "P535", "why": "turns is not used with a solid colour"}]
-    assert data["days"][0]["date"] == "2031-06-14" and data["days"][0]["jobs"] == ["0412", "0413", "0414"]
+    days = {day["date"]: day for day in data["days"]}
+    assert days["2031-06-14"]["jobs"] == ["0412", "0413", "0414"]
+    assert (days["2031-06-14"]["available"], days["2031-06-14"]["overbooked"]) == (1, True)
+    assert sum(day["venue"] for day in data["days"]) == pytest.approx(float(sum(s.hours.venue for s in told.sheets)))
+    assert [visit["kind"] for visit in data["jobs"][0]["visits"]] == [v.kind for v in told.sheets[0].visits]
 
 
 def test_a_held_job_has_no_figures_and_no_files():
