@@ -17,7 +17,7 @@ from quoting.domain.problems import Problem
 from quoting.forms.fields import NONE
 
 OF_THE_ITEM = ("shape", "size", "finish", "colour", "usual_fill", "sell_each", "breakage", "on_hand", "charge_by",
-               "litres", "grams", "lot_on_hand", "hours_afloat")
+               "litres", "grams", "lot_on_hand", "best_before", "keeps_days", "hours_afloat")
 """Columns that speak of the item, not of one of its packs: a row may leave them blank, but not contradict."""
 
 CM_PER_INCH = Decimal("2.54")

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from datetime import date
 from decimal import Decimal
 from types import MappingProxyType
 
@@ -109,14 +108,9 @@ def _balloon(rows: list[Row]) -> Balloon:
         packs=tuple(_pack(row) for row in rows), sell_each=read.amount("sell_each"), breakage=read.amount("breakage"),
         on_hand=read.whole("on_hand") or 0, charge_by=ChargeBy(read.text("charge_by")), place=first.place,
         litres=read.amount("litres"), mass_g=read.amount("grams"),
-        hours_afloat=read.amount("hours_afloat"), lot_on_hand=read.text("lot_on_hand"), good_until=_good_until(rows),
+        hours_afloat=read.amount("hours_afloat"), lot_on_hand=read.text("lot_on_hand"),
+        good_until=read.day("best_before"), keeps_days=read.whole("keeps_days"),
     )
-
-
-def _good_until(rows: list[Row]) -> date | None:
-    """The last good day of what is on hand: that of the row which tells how many there are."""
-    days = [row.get("best_before") for row in rows if row.get("on_hand")]
-    return next((day for day in days if isinstance(day, date)), None)
 
 
 def _pack(row: Row) -> Pack:
@@ -125,7 +119,6 @@ def _pack(row: Row) -> Pack:
         count=read.needed(read.whole("pack"), "pack"), price=read.needed(read.amount("pack_price"), "pack_price"),
         supplier=read.text("supplier"), price_from=read.day("price_from"), price_until=read.day("price_until"),
         place=row.where("pack_price"), limit=read.whole("bags_left"), lot=read.text("lot"),
-        best_before=read.day("best_before"),
     )
 
 

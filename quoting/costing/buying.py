@@ -98,7 +98,10 @@ def _buy_line(filled: Filled, unit: Decimal) -> BuyLine:
 
 def _shortages(need: ItemNeed) -> tuple[Shortage, ...]:
     return tuple(
-        Shortage(item=need.source.item, job=draw.job, count=draw.short, needed_by=draw.day, comes=draw.comes)
+        Shortage(
+            item=need.source.item, job=draw.job, count=draw.short, needed_by=draw.day, comes=draw.comes,
+            is_early=draw.is_early,
+        )
         for draw in need.draws
         if draw.short
     )

@@ -24,7 +24,7 @@ from quoting.domain.quotes import JobSheet, PricedPiece
 
 
 def buying_notes(basket: Basket, sheets: Sequence[JobSheet], jobs: Mapping[str, Job]) -> tuple[Problem, ...]:
-    """Give the notes of a batch: P621, P623 (not to be had in time), P622 (hire clash), P624 (lots), P628 (gas).
+    """Give the notes of a batch: P621, P623, P627 (not to be had in time), P622 (hire clash), P624 (lots), P628 (gas).
 
     `jobs` are the jobs of the sheets by code; the notes stand at their cells.
     """
@@ -47,8 +47,9 @@ def _date_cell(job: Job) -> tuple[Place, str]:
 
 def _short(shortage: Shortage, jobs: Mapping[str, Job]) -> Iterator[Problem]:
     place, seen = _date_cell(jobs[shortage.job])
+    late = "P623" if shortage.comes is None else "P621"
     yield problem(
-        "P623" if shortage.comes is None else "P621", place, seen=seen, job=shortage.job,
+        "P627" if shortage.is_early else late, place, seen=seen, job=shortage.job,
         item=shortage.item, count=shortage.count, day=shortage.needed_by, comes=shortage.comes,
     )
 

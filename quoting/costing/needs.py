@@ -15,12 +15,16 @@ from quoting.domain.quotes import JobSheet
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Source:
-    """Where an item comes from: what is on hand (good until a day, of a lot), and the packs that can be bought."""
+    """Where an item comes from: what is on hand (good until a day, of a lot), and the packs that can be bought.
+
+    Fresh ones keep `keeps_days` from the day they come (None: long enough).
+    """
 
     item: str
     on_hand: int
     packs: tuple[Pack, ...]
     good_until: date | None = None
+    keeps_days: int | None = None
     lot_on_hand: str = ""
 
 
@@ -29,7 +33,8 @@ class Draw:
     """What one job takes of an item by its preparation day.
 
     `count` = `from_hand` + `granted` (out of what is bought) + `short` (can't be there by then).
-    `comes` is the day on which more could be there, None where no one has more.
+    `comes` is the day on which more could be there, None where no one has more. `is_early`:
+    what is ordered on the run's date would no longer be good by then.
     """
 
     job: str
@@ -39,6 +44,7 @@ class Draw:
     granted: int
     short: int
     comes: date | None
+    is_early: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -122,6 +128,7 @@ def sources_of(prices: PriceBook, run_date: date) -> dict[str, Source]:
             on_hand=balloon.on_hand,
             packs=current or balloon.packs,
             good_until=balloon.good_until,
+            keeps_days=balloon.keeps_days,
             lot_on_hand=balloon.lot_on_hand,
         )
     return sources
@@ -152,20 +159,21 @@ def need_of(source: Source, asked: Sequence[tuple[date, str, int]], market: Mark
     """
     from_hand = _from_hand(source, asked)
     lacking = [count - taken for (_, _, count), taken in zip(asked, from_hand, strict=True)]
-    packs = _good_packs(source, [day for (day, _, _), count in zip(asked, lacking, strict=True) if count])
+    packs = _good_packs(source, [day for (day, _, _), count in zip(asked, lacking, strict=True) if count], market)
     days = [market.arrival(pack) for pack in packs]
     draws = []
     given = 0
     for (day, job, count), taken, lack in zip(asked, from_hand, lacking, strict=True):
-        there = _capacity(packs, days, day)
+        is_good = all(_keeps(source, arrival, day) for arrival in days)
+        there = _capacity(packs, days, day) if is_good else given
         granted = int(min(lack, max(there - given, 0)))
         given += granted
         short = lack - granted
-        later = [d for d in days if d > day] if short else []
+        later = [arrival for arrival in days if arrival > day] if short else []
         draws.append(
             Draw(
                 job=job, day=day, count=count, from_hand=taken, granted=granted, short=short,
-                comes=min(later, default=None),
+                comes=min(later, default=None), is_early=bool(short) and not is_good,
             )
         )
     arrivals = sorted(set(days))
@@ -192,15 +200,18 @@ def _from_hand(source: Source, asked: Sequence[tuple[date, str, int]]) -> list[i
     return taken
 
 
-def _good_packs(source: Source, days: Sequence[date]) -> tuple[Pack, ...]:
+def _good_packs(source: Source, days: Sequence[date], market: Market) -> tuple[Pack, ...]:
     """Packs that are there and good until the last of the days; where none is, until the last day any is good."""
     for last in reversed(days):
-        packs = tuple(
-            pack for pack in source.packs if pack.limit != 0 and (pack.best_before is None or last <= pack.best_before)
-        )
+        packs = tuple(p for p in source.packs if p.limit != 0 and _keeps(source, market.arrival(p), last))
         if packs:
             return packs
     return ()
+
+
+def _keeps(source: Source, arrival: date, day: date) -> bool:
+    """True where a pack that comes on `arrival` is good on `day`."""
+    return source.keeps_days is None or day <= arrival + timedelta(days=source.keeps_days)
 
 
 def _capacity(packs: Sequence[Pack], arrivals: Sequence[date], day: date) -> float:
@@ -208,7 +219,7 @@ def _capacity(packs: Sequence[Pack], arrivals: Sequence[date], day: date) -> flo
     return sum(
         math.inf if pack.limit is None else pack.limit * pack.count
         for pack, arrival in zip(packs, arrivals, strict=True)
-        if arrival <= day and (pack.best_before is None or day <= pack.best_before)
+        if arrival <= day
     )
 
 

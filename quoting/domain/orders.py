@@ -67,6 +67,7 @@ class Shortage:
     """So many of an item that a job needs by a day and can't have by then.
 
     `comes` is the first day on which more could be there, None where no one has any left.
+    `is_early`: ordered on the run's date they would be past their day by then.
     """
 
     item: str
@@ -74,6 +75,7 @@ class Shortage:
     count: int
     needed_by: date
     comes: date | None
+    is_early: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -139,7 +139,7 @@ class Pack:
     """A pack that can be bought: `count` balloons for `price`, between two dates (None: open).
 
     `limit` is how many such packs there are (None: no end), `lot` their colour lot ("" where
-    it isn't known), `best_before` the last day on which they are good (None: not known).
+    it isn't known).
     """
 
     count: int
@@ -150,7 +150,6 @@ class Pack:
     place: Place
     limit: int | None = None
     lot: str = ""
-    best_before: date | None = None
 
     def is_current(self, day: date) -> bool:
         """True where the price holds on `day`, both ends included."""
@@ -169,7 +168,8 @@ class Balloon:
     is charged. `breakage` is the chance that one breaks, None for the shop's own.
     `litres` is the gas it takes at its usual fill and `mass_g` what it weighs empty,
     None where the owner has not measured them. Those on hand are of the colour lot
-    `lot_on_hand` and good until `good_until` ("" and None where it isn't known).
+    `lot_on_hand` and good until `good_until` ("" and None where it isn't known); a fresh
+    pack keeps `keeps_days` (None: long enough).
     """
 
     item: str
@@ -188,6 +188,7 @@ class Balloon:
     mass_g: Decimal | None = None
     lot_on_hand: str = ""
     good_until: date | None = None
+    keeps_days: int | None = None
     hours_afloat: Decimal | None = None
     """Hours that one floats, filled with helium; None where the owner has not measured them."""
 

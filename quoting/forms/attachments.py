@@ -46,6 +46,35 @@ class Carrier:
     """Share of the length over which a topper without a holder sits."""
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TopperSize:
+    """Width, height and depth (cm) of a piece's topper; all 0 without one."""
+
+    width_cm: float = 0.0
+    height_cm: float = 0.0
+    depth_cm: float = 0.0
+
+
+def topper_size(draft: Draft) -> TopperSize:
+    """Give the size of the topper asked for; reports nothing, `add_attachments` does."""
+    name = draft.text("topper")
+    balloon, hardware = draft.prices.balloon(name), draft.prices.hardware_item(name)
+    if balloon is not None:
+        fill = float(draft.decimal("topper_fill") or fill_of(balloon))
+        return TopperSize(width_cm=fill, height_cm=fill, depth_cm=fill if balloon.shape is Shape.ROUND else 0.0)
+    if hardware is None:
+        return TopperSize()
+    wide, high = float(hardware.diameter_cm or 0), float(hardware.length_cm or hardware.diameter_cm or 0)
+    return TopperSize(width_cm=wide, height_cm=high)
+
+
+def tall_words(draft: Draft, height_cm: float) -> str:
+    """Say how tall a piece is for the client: "4 ft 10 in tall", and with its topper where it has one."""
+    topper = topper_size(draft).height_cm
+    with_topper = f", {draft.long(height_cm + topper)} with its topper" if topper else ""
+    return f"{draft.long(height_cm)} tall{with_topper}"
+
+
 def add_attachments(draft: Draft, carrier: Carrier | None) -> float:
     """Add topper, accents and wrap with their tasks, layers and positions; gives the height (cm) the topper adds.
 

@@ -48,7 +48,7 @@ def _listing(order: SupplierOrder, report: BatchReport, title: str) -> Listing:
         headings=(
             Heading(text="Item", width=250, bold=True),
             Heading(text="Colour lot", width=90),
-            Heading(text="In a pack", width=90, number_format="@"),
+            Heading(text="In a pack", width=90),
             Heading(text="Packs", width=60, number_format=WHOLE, bold=True),
             Heading(text="Price of a pack", width=90, number_format=money),
             Heading(text="Cost", width=96, number_format=money, is_summed=True),

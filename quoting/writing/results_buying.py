@@ -88,6 +88,7 @@ def _shortage(short: Shortage) -> Data:
         "count": short.count,
         "needed_by": short.needed_by.isoformat(),
         "comes": None if short.comes is None else short.comes.isoformat(),
+        "is_early": short.is_early,
     }
 
 

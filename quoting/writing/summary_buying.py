@@ -220,6 +220,7 @@ def _clash_row(clash: Clash) -> _Row:
 
 def _shortage_row(short: Shortage) -> _Row:
     what = "nobody has more" if short.comes is None else f"comes {span_words(short.comes, short.comes)}"
+    what = "order later: would not keep" if short.is_early else what
     return short.item, what, f"by {span_words(short.needed_by, short.needed_by)}", None, None, short.count, short.job
 
 

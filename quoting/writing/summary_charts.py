@@ -30,11 +30,11 @@ def write_charts(workbook: Workbook, inks: Inks, report: BatchReport) -> None:
             chart = _bars(workbook, name, title, columns, min(count, MOST_BARS))
             sheet.insert_chart(row, 0, chart, {"description": words, "object_position": 2})
             row += 20
-    sheet.set_landscape()
+    sheet.set_portrait()
     sheet.set_paper(1 if report.sheets and report.sheets[0].quote.paper == "Letter" else 9)
     sheet.set_footer(page_foot("At a glance"), {"margin": 0.35})
     sheet.print_area(0, 0, row, 11)
-    sheet.fit_to_pages(1, 0)
+    sheet.fit_to_pages(1, 1)
 
 
 _Columns = tuple[tuple[str, int, str], ...]
