@@ -15,7 +15,7 @@ from quoting.costing.workings import workings_of
 from quoting.domain.codes import problem
 from quoting.domain.jobs import Job, Piece
 from quoting.domain.money import ZERO, Rounding, exact, rounded
-from quoting.domain.plans import Section
+from quoting.domain.plans import Plan, Section
 from quoting.domain.prices import PriceBook
 from quoting.domain.problems import Outcome, Problem, holds
 from quoting.domain.quotes import (
@@ -116,6 +116,8 @@ def _quote(costed: CostedJob, cautions: Cautions, choices: Sequence[Choice]) -> 
         exempt_reason=job.exempt_reason,
         notes=job.client_notes,
         cautions=cautions.client,
+        is_collected=job.is_collected,
+        has_hire=bool(costed.hire),
         wording=costed.prices.wording,
         options=tuple(_option(*choice) for choice in choices),
     )
@@ -128,7 +130,7 @@ def _option(piece: Piece, instead_of: str, costed: CostedJob) -> QuoteOption:
         group=piece.option_group,
         label=piece.label,
         instead_of=instead_of,
-        title=_title(piece.title, piece.form),
+        title=title_of(piece, plan),
         details=(*plan.description, *filter(None, [piece.client_notes])),
         quantity=piece.quantity,
         unit_price=price.unit,
@@ -153,7 +155,7 @@ def _lines(costed: CostedJob) -> tuple[QuoteLine, ...]:
             QuoteLine(
                 label=piece.label,
                 kind=LineKind.PIECE,
-                title=_title(piece.title, piece.form),
+                title=title_of(piece, plan),
                 details=(*plan.description, *filter(None, [piece.client_notes])),
                 quantity=piece.quantity,
                 unit_price=price.unit,
@@ -179,15 +181,16 @@ def _single_line(kind: LineKind, title: str, amount: Decimal) -> QuoteLine:
     return QuoteLine(label="", kind=kind, title=title, details=(), quantity=1, unit_price=amount, amount=amount)
 
 
-def _title(title: str, form: str) -> str:
-    return title or form[:1].upper() + form[1:]
+def title_of(piece: Piece, plan: Plan) -> str:
+    """Give what a piece is called: as typed, else as its plan says (a build's or an item's name), else its form."""
+    return piece.title or plan.title or piece.form[:1].upper() + piece.form[1:]
 
 
 def _priced_pieces(costed: CostedJob) -> tuple[PricedPiece, ...]:
     return tuple(
         PricedPiece(
             label=piece.label,
-            title=_title(piece.title, piece.form),
+            title=title_of(piece, plan),
             form=piece.form,
             quantity=piece.quantity,
             plan=plan,

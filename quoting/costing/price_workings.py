@@ -190,7 +190,8 @@ def _add_piece(
         words="rounded once, half up",
     )  # fmt: skip
     amount = steps.step(f"amount {number}", label, price.amount, f"{ref(f'unit {number}')}*{quantity}", unit=MONEY)
-    parts = add_split(steps, f"piece {number}", (amount, price.amount), weights, unit)
+    parts = add_split(
+        steps, f"piece {number}", (amount, price.amount), weights, unit, title=f"Piece {piece.label}")
     for (name, _, _), part in zip(weights, parts, strict=True):
         value = price.amounts[TaxCategory(name)]
         steps.step(f"{number} {name}", f"{label}: {name}", value, part, unit=MONEY)
@@ -230,7 +231,8 @@ def _add_adjustments(costed: CostedJob, steps: Steps, number: int) -> None:
         formula = ("-" if adjustment.is_discount else "") + rounding_formula(size, unit, HALF_UP)
         reference = steps.step(key, adjustment.name, line.amount, formula, unit=MONEY)
         weights = [(c.value, ref(f"{number} {c.value}"), Fraction(amount)) for c, amount in price.amounts.items()]
-        parts = add_split(steps, f"{key} split", (reference, line.amount), weights, unit)
+        parts = add_split(
+            steps, f"{key} split", (reference, line.amount), weights, unit, title=adjustment.name)
         for (name, _, _), part in zip(weights, parts, strict=True):
             value = line.amounts[TaxCategory(name)]
             steps.step(f"{key} {name}", f"{adjustment.name}: {name}", value, part, unit=MONEY)

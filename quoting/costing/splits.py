@@ -14,22 +14,25 @@ Weight = tuple[str, str, Fraction]
 
 
 def add_split(
-    steps: Steps, key: str, whole: tuple[str, Decimal], weights: Sequence[Weight], unit: Decimal
+    steps: Steps, key: str, whole: tuple[str, Decimal], weights: Sequence[Weight], unit: Decimal,
+    *, title: str = "",
 ) -> tuple[str, ...]:
     """Add `quoting.domain.money.shared_out` as steps; gives the reference to each part.
 
     `whole` is the amount to split (reference, value); no weight is negative. The part
     named N has the key "{key}, N". A single part is the whole, and adds no step.
+    `title` begins the labels ("" for the key).
     """
+    title = title or key
     if len(weights) == 1:
         return (whole[0],)
     amount, value = whole
     exact_shares = _exact_shares(value, weights, unit)
-    shares = _add_shares(steps, key, f"ABS({amount})/{unit}", weights, exact_shares)
+    shares = _add_shares(steps, (key, title), f"ABS({amount})/{unit}", weights, exact_shares)
     floors = [f"INT({share}+{HAIR})" for share in shares]
     values = shared_out(value, [weight for _, _, weight in weights], unit)
     left = steps.step(
-        f"{key}, left", f"{key}: smallest units left over", int(abs(value) / unit) - sum(map(int, exact_shares)),
+        f"{key}, left", f"{title}: smallest units left over", int(abs(value) / unit) - sum(map(int, exact_shares)),
         f"ROUND(ABS({amount})/{unit},0)-({plus(floors)})",
     )  # fmt: skip
     rests = [f"MAX(0,{share}-{floor})" for share, floor in zip(shares, floors, strict=True)]
@@ -38,19 +41,20 @@ def add_split(
         gains = f"IF({_ahead(rests, place)}<{left},1,0)"
         formula = f"SIGN({amount})*ROUND(({floors[place]}+{gains})*{unit},{decimals_of(unit)})"
         words = "largest remainder; of equal ones the earlier"
-        parts.append(steps.step(f"{key}, {name}", f"{key}: {name}", part + 0, formula, unit=MONEY, words=words))
+        parts.append(steps.step(f"{key}, {name}", f"{title}: {name}", part + 0, formula, unit=MONEY, words=words))
     return tuple(parts)
 
 
 def _add_shares(
-    steps: Steps, key: str, whole_units: str, weights: Sequence[Weight], values: Sequence[Fraction]
+    steps: Steps, names: tuple[str, str], whole_units: str, weights: Sequence[Weight], values: Sequence[Fraction]
 ) -> list[str]:
-    """Add the exact share of every part, in smallest units."""
+    """Add the exact share of every part, in smallest units; `names` are the key and the title of the split."""
+    key, title = names
     total = plus(expression for _, expression, _ in weights)
     return [
         steps.step(
             f"{key}, {name}, share",
-            f"{key}: exact share of {name}, in smallest units",
+            f"{title}: exact share of {name}, in smallest units",
             value,
             f"IF(({total})=0,1/{len(weights)},({expression})/IF(({total})=0,1,({total})))*{whole_units}",
         )

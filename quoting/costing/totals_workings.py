@@ -115,7 +115,8 @@ def _add_shifts(costed: CostedJob, steps: Steps, by_category: Bundle) -> dict[st
     ):
         if whole:
             parts = spread(whole, values, unit)
-            references = add_split(steps, f"{key} spread", (ref(key), whole), weights, unit)
+            references = add_split(
+                steps, f"{key} spread", (ref(key), whole), weights, unit, title=f"{name[:1].upper()}{name[1:]}")
             shifts[name] = {
                 category: (f"-{reference}" if sign < 0 else reference, sign * parts[category] + 0)
                 for category, reference in zip(by_category, references, strict=True)

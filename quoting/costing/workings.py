@@ -21,7 +21,7 @@ def workings_of(costed: CostedJob) -> tuple[Section, ...]:
     pieces = tuple(
         Section(
             key=piece_key(piece.label, number),
-            title=f"Piece {piece.label}: {piece.title or piece.form}",
+            title=f"Piece {piece.label}: {piece.title or plan.title or piece.form}",
             steps=plan.workings,
         )
         for number, (piece, plan) in enumerate(costed.plans, 1)

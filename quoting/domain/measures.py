@@ -34,6 +34,15 @@ def length_words(cm: float, unit: str) -> str:
     return f"{whole / 100:.2f} m" if whole >= 100 else f"{whole} cm"
 
 
+def counted(count: int, one: str, many: str = "") -> str:
+    """Say how many of a thing there are; `many` is its plural where it is not `one` with an s.
+
+    >>> counted(1, "ring"), counted(2, "ring")
+    ('1 ring', '2 rings')
+    """
+    return f"{count} {one if count == 1 else many or one + 's'}"
+
+
 def fill_words(cm: float, unit: str) -> str:
     """Say a fill, to a hundredth of the shop's unit without needless noughts.
 

@@ -140,6 +140,8 @@ class Plan:
     is_labour_only: bool = False
     drawing: tuple[Mark, ...] = ()
     hidden: int = 0
+    title: str = ""
+    """What the piece is called where its row gives no title; "" for its form's name."""
     gas_litres: float = 0.0
     """Helium in one piece as it floats, without what is lost in filling."""
 

@@ -181,6 +181,10 @@ class Quote:
     notes: str
     cautions: tuple[str, ...]
     wording: Mapping[str, str]
+    is_collected: bool = False
+    """True where the client fetches everything: nothing is set up or taken down for them."""
+    has_hire: bool = True
+    """True where something of it comes back."""
     options: tuple[QuoteOption, ...] = ()
 
 

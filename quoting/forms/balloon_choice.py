@@ -17,10 +17,12 @@ def colours_of(draft: Draft) -> tuple[str, ...]:
     return tuple(" ".join(str(colour).split()) for colour in draft.items("colours"))
 
 
-def choose_size(draft: Draft, fill: Decimal, key: str) -> int | None:
-    """Give the nominal size of the rounds for a fill (cm): the size typed, else the least stocked that takes it.
+def choose_size(draft: Draft, fill: Decimal, key: str, colours: tuple[str, ...] = ()) -> int | None:
+    """Give the nominal size of the rounds for a fill (cm): the size typed, else the least that takes it.
 
-    Reports at the fill's cell `key` (or the size's) and gives None where there is none.
+    The least in which all the `colours` are stocked; where there is none, the least
+    that is stocked at all, in which the missing colours are then reported. Reports at
+    the fill's cell `key` (or the size's) and gives None where no size takes the fill.
     """
     stocked = draft.prices.sizes(Shape.ROUND)
     size = draft.whole("size")
@@ -37,7 +39,12 @@ def choose_size(draft: Draft, fill: Decimal, key: str) -> int | None:
         largest = f"{stocked[-1]} in" if stocked else "none at all"
         draft.complain("P503", key, fill=draft.short(fill), largest=largest)
         return None
-    return fitting[0]
+    in_colours = (size for size in fitting if _is_stocked(draft.prices, size, colours))
+    return next(in_colours, fitting[0])
+
+
+def _is_stocked(prices: PriceBook, size: int, colours: tuple[str, ...]) -> bool:
+    return all(prices.balloons_of(shape=Shape.ROUND, size=size, colour=colour) for colour in colours)
 
 
 def usual_fill(draft: Draft, size: int, colours: tuple[str, ...]) -> Decimal | None:
@@ -64,7 +71,11 @@ def usual_fill(draft: Draft, size: int, colours: tuple[str, ...]) -> Decimal | N
 def choose_balloons(
     draft: Draft, shape: Shape, size: int, colours: tuple[str, ...], key: str = "colours"
 ) -> tuple[Balloon, ...] | None:
-    """Give the one balloon of each colour in a shape and size; reports at the colours' cell `key`."""
+    """Give the one balloon of each colour in a shape and size; reports at the colours' cell `key`.
+
+    Twisters and foils come in fewer finishes than rounds: where a shape is not stocked
+    in the finish asked for at all, but the colour is in exactly one, that is taken and noted.
+    """
     chosen: list[Balloon] = []
     for colour in colours:
         found = draft.prices.balloons_of(shape=shape, size=size, colour=colour)
@@ -72,13 +83,29 @@ def choose_balloons(
         found = tuple(exact) if len(exact) == 1 else found
         what = f"{shape.value} {size}" + (" in" if shape is not Shape.TWISTER else "")
         if not found:
+            other = _in_other_finish(draft.prices, shape, size, colour)
+            if other is not None:
+                draft.complain("P564", key, colour=colour, what=what, taken=_name(other))
+                found = (other,)
+        if not found:
             _report_missing(draft, what, (shape, size), colour, key)
         elif len(found) > 1:
             names = _listed([_name(balloon) for balloon in found])
             draft.complain("P505", key, colour=f'"{colour}"', what=what, choices=names)
         else:
             chosen.append(found[0])
+            draft.chosen.setdefault(colour.casefold(), set()).add(found[0].item)
     return tuple(chosen) if len(chosen) == len(colours) else None
+
+
+def _in_other_finish(prices: PriceBook, shape: Shape, size: int, asked: str) -> Balloon | None:
+    """Give the balloon of the colour that "finish colour" names elsewhere, where this shape has one finish of it."""
+    named = [balloon for balloon in prices.balloons if balloon.has_colour(asked)]
+    if not named or any(balloon.shape is shape for balloon in named):
+        return None
+    colours = {balloon.colour.casefold() for balloon in named}
+    found = [b for b in prices.balloons if b.shape is shape and b.size == size and b.colour.casefold() in colours]
+    return found[0] if len(found) == 1 else None
 
 
 def _report_missing(draft: Draft, what: str, kind: tuple[Shape, int], colour: str, key: str) -> None:

@@ -10,6 +10,7 @@ from quoting.domain.jobs import Piece
 from quoting.domain.plans import Plan
 from quoting.domain.prices import PriceBook
 from quoting.domain.problems import Outcome
+from quoting.forms.attachments import tall_words
 from quoting.forms.columns import add_stand, choose_stand, describe_colours, finish_column, ring_fields
 from quoting.forms.drafts import HEADINGS, Draft
 from quoting.forms.fields import TIED_ON, fields
@@ -17,7 +18,8 @@ from quoting.forms.pattern_formulas import add_pattern_steps
 from quoting.forms.patterns import Pattern, fitted_to, walk_colours
 from quoting.forms.registry import Form
 from quoting.forms.ring_column import fill_or_usual
-from quoting.forms.ring_parts import RingWork, add_ring_layers, add_ring_parts, ring_positions
+from quoting.forms.ring_layers import add_ring_layers
+from quoting.forms.ring_parts import RingWork, add_ring_parts, ring_positions
 from quoting.forms.stack_workings import (
     add_count,
     add_rings_in_all,
@@ -89,8 +91,9 @@ def _built(draft: Draft, made: Centrepiece, pattern: Pattern) -> Outcome[Plan | 
     height_cm, whole = made.height_cm, made.whole
     work = _add_steps(draft, made, pattern)
     cluster = f", a cluster of {whole.per_ring} at its top" if made.has_cluster else ""
-    draft.description.append(f"{draft.long(height_cm)} tall, a collar of {made.collar.rings * whole.per_ring}{cluster}")
-    describe_colours(draft, pattern)
+    draft.description.append(
+        f"{tall_words(draft, height_cm)}, a collar of {made.collar.rings * whole.per_ring}{cluster}")
+    describe_colours(draft, pattern, work.walk)
     add_ring_parts(draft, work)
     stand = choose_stand(draft, height_cm - made.cluster_fill_cm / 2, whole.pole_room_cm)
     add_stand(draft, stand, height_cm - made.cluster_fill_cm / 2)

@@ -8,12 +8,12 @@ from dataclasses import dataclass
 
 from quoting.domain.plans import Outline, Part
 from quoting.domain.prices import Hardware
-from quoting.forms.attachments import Carrier, add_attachments
+from quoting.forms.attachments import Carrier, add_attachments, topper_size
 from quoting.forms.balloon_choice import colours_of
 from quoting.forms.drafts import Draft
 from quoting.forms.drawn_stands import draw_bar, draw_plate
 from quoting.forms.outlines import outline_of, tube_volume
-from quoting.forms.patterns import Pattern, read_pattern
+from quoting.forms.patterns import Pattern, Walk, read_pattern
 from quoting.forms.ring_parts import colour_words
 from quoting.forms.stands import add_hardware, choose_base, choose_pole
 from quoting.forms.tasks import add_handling, add_inflating, add_ring_tasks
@@ -87,17 +87,18 @@ def finish_column(
         length_cm=height_cm, width_cm=width_cm, top_cm=height_cm, length_key="built height", width_key="ring width",
         point_at=lambda share: (0.0, height_cm * share, math.pi / 2),
     )
-    topper_cm = add_attachments(draft, carrier)
+    topper_cm, topper = add_attachments(draft, carrier), topper_size(draft)
     add_inflating(draft)
     add_ring_tasks(draft, rings, "rings in all")
     add_other_tasks()
     add_handling(draft, bases=1 if stand.base is not None or stand.pole is not None else 0)
     return outline_of(
-        draft.parts, draft.hire, draft.prices, width_cm=width_cm, height_cm=height_cm + topper_cm, depth_cm=width_cm,
+        draft.parts, draft.hire, draft.prices, width_cm=max(width_cm, topper.width_cm),
+        height_cm=height_cm + topper_cm, depth_cm=max(width_cm, topper.depth_cm),
         rigid_cm=height_cm, volume_l=tube_volume(width_cm, height_cm),
     )
 
 
-def describe_colours(draft: Draft, pattern: Pattern) -> None:
-    """Add the line of colours for the client."""
-    draft.description.append(colour_words(pattern))
+def describe_colours(draft: Draft, pattern: Pattern, walk: Walk) -> None:
+    """Add the line of the colours that are walked over, for the client."""
+    draft.description.append(colour_words(pattern, walk))

@@ -35,6 +35,9 @@ class Draft:
         self.positions: list[Position] = []
         self.drawing: list[Mark] = []
         self.hidden = 0
+        self.title = ""
+        self.chosen: dict[str, set[str]] = {}
+        """Items chosen for every colour asked for, under the colour in small letters."""
         self.gas_litres = 0.0
         self.description: list[str] = []
 
@@ -156,16 +159,28 @@ class Draft:
 
     def finished(self, form: str, outline: Outline | None, *, is_labour_only: bool = False) -> Outcome[Plan | None]:
         """Give the plan with the notes, or None with what holds the job."""
-        problems = tuple(self.problems)
         if self.is_held:
-            return Outcome(value=None, problems=problems)
+            return Outcome(value=None, problems=tuple(self.problems))
+        self._say_unused_colours()
+        problems = tuple(self.problems)
         plan = Plan(
             form=form, parts=tuple(self.parts), tasks=tuple(self.tasks), hire=tuple(self.hire), outline=outline,
             positions=tuple(self.positions), build_order=tuple(self.layers), workings=tuple(self.steps),
             description=tuple(self.description), is_labour_only=is_labour_only,
-            drawing=tuple(self.drawing), hidden=self.hidden, gas_litres=self.gas_litres,
+            drawing=tuple(self.drawing), hidden=self.hidden, gas_litres=self.gas_litres, title=self.title,
         )
         return Outcome(value=plan, problems=problems)
+
+    def _say_unused_colours(self) -> None:
+        """Note the colours typed that no part of the piece is in: the client must not be promised them."""
+        items = {part.item for part in self.parts}
+        typed = [str(colour) for colour in self.items("colours")]
+        unused = [colour for colour in typed if not items & self.chosen.get(" ".join(colour.casefold().split()), set())]
+        if unused:
+            fix = "take it out of the list, or ask for more rings or balloons"
+            if self.is_filled("build"):
+                fix = "take it out of the list, or give it a row with its colour number in the Builds sheet"
+            self.complain("P563", "colours", colours=" or ".join(unused), fix=fix)
 
     def refused(self) -> Outcome[Plan | None]:
         """Give no plan and every problem found; for leaving a form early."""

@@ -25,6 +25,9 @@ GRIDS = ("square", "staggered", "organic")
 NONE = "none"
 """What an owner types for hardware that a piece shall go without."""
 
+INCHES = ("in", "inch", "inches", '"')
+"""What may stand behind a nominal size."""
+
 _SIZE, _RINGS, _FILLERS, _COLOUR, _TOP, _STAND = "Size", "Rings", "Fillers", "Colours", "Tied on", "Hardware"
 
 
@@ -57,7 +60,8 @@ def pieces_fields() -> Mapping[str, Schema]:
     return {
         "height": _field(
             "Height",
-            "Height of the balloon work, floor to top. The quote states what whole rings come to.",
+            "Height of the balloon work, floor to top; of an arch, to the middle of its topmost balloons. The quote"
+            " states what it comes to over all.",
             kind="length", example="7 ft", group=_SIZE,
             fix="type one length, e.g. 7 ft or 2.1 m",
             rules=_LENGTH, units=_LONG,
@@ -81,7 +85,7 @@ def pieces_fields() -> Mapping[str, Schema]:
             "Nominal size of the balloons in inches. Left blank: the smallest stocked that takes the fill.",
             kind="whole number", example="11", group=_SIZE,
             fix="type the size printed on the pack, e.g. 11",
-            rules={"type": "integer", "minimum": 1, "maximum": 999}, width=8,
+            suffixes=INCHES, rules={"type": "integer", "minimum": 1, "maximum": 999}, width=8,
         ),
         "fill": _field(
             "Fill",
@@ -341,7 +345,7 @@ def pieces_fields() -> Mapping[str, Schema]:
             "Nominal sizes of the filler balloons in inches, each at its usual fill.",
             kind="list of whole numbers", example="5, 11, 16", group=_FILLERS,
             fix="type the sizes printed on the packs with commas between, e.g. 5, 11, 16",
-            rules={"type": "array", "minItems": 1, "items": {"type": "integer", "minimum": 1, "maximum": 999}},
+            suffixes=INCHES, rules={"type": "array", "minItems": 1, "items": {"type": "integer", "minimum": 1, "maximum": 999}},
         ),
         "filler_size_shares": _field(
             "Shares of filler sizes",
@@ -397,7 +401,7 @@ def pieces_fields() -> Mapping[str, Schema]:
             "One item from the Balloons or Hardware sheet that sits on top.",
             kind="text", example="Foil star gold", group=_TOP,
             fix="type an item as its sheet names it",
-            rules=_NAME, width=18, choices_from="balloons.item",
+            changes_price=True, rules=_NAME, width=18, choices_from="balloons.item",
         ),
         "topper_fill": _field(
             "Topper fill",
@@ -411,7 +415,7 @@ def pieces_fields() -> Mapping[str, Schema]:
             "Things tied on, with their count, from the Balloons or Hardware sheet.",
             kind="list of amounts", example="3 x Foil star gold, 2 x Paper fan", group=_TOP,
             fix="type amounts with commas between, e.g. 3 x Foil star gold",
-            rules={"type": "array", "minItems": 1}, width=28,
+            changes_price=True, rules={"type": "array", "minItems": 1}, width=28,
         ),
         "accents_at": _field(
             "Accents at",
@@ -426,7 +430,7 @@ def pieces_fields() -> Mapping[str, Schema]:
             "Foils that float in a bouquet, with their count, from the Balloons sheet.",
             kind="list of amounts", example="2 x Foil star gold", group=_TOP,
             fix="type amounts with commas between, e.g. 2 x Foil star gold",
-            rules={"type": "array", "minItems": 1}, width=22,
+            changes_price=True, rules={"type": "array", "minItems": 1}, width=22,
         ),
         "ribbon": _field(
             "Ribbon",
@@ -434,7 +438,7 @@ def pieces_fields() -> Mapping[str, Schema]:
             " none: without.",
             kind="text", example="Balloon ribbon", group=_TOP,
             fix="type an item as the Hardware sheet names it, or none",
-            rules=_NAME, width=16, choices_from="hardware.item",
+            changes_price=True, rules=_NAME, width=16, choices_from="hardware.item",
         ),
         "ribbon_length": _field(
             "Ribbon length",
@@ -448,7 +452,7 @@ def pieces_fields() -> Mapping[str, Schema]:
             "A twister or a bought ribbon wound round the piece from top to foot.",
             kind="text", example="Twister 260 gold", group=_TOP,
             fix="type an item as its sheet names it",
-            rules=_NAME, width=18, choices_from="balloons.item",
+            changes_price=True, rules=_NAME, width=18, choices_from="balloons.item",
         ),
         "wrap_turns": _field(
             "Wrap turns",
@@ -462,28 +466,28 @@ def pieces_fields() -> Mapping[str, Schema]:
             "Base plate from the Hardware sheet. Left blank: the usual one; none: without.",
             kind="text", example="Base plate steel", group=_STAND,
             fix="type an item as the Hardware sheet names it, or none",
-            rules=_NAME, width=18, choices_from="hardware.item",
+            changes_price=True, rules=_NAME, width=18, choices_from="hardware.item",
         ),
         "pole": _field(
             "Pole",
             "Pole from the Hardware sheet. Left blank: the shortest usual one that is long enough; none: without.",
             kind="text", example="Pole 7 ft", group=_STAND,
             fix="type an item as the Hardware sheet names it, or none",
-            rules=_NAME, width=18, choices_from="hardware.item",
+            changes_price=True, rules=_NAME, width=18, choices_from="hardware.item",
         ),
         "frame": _field(
             "Frame",
             "Frame from the Hardware sheet. Left blank or none: without.",
             kind="text", example="Arch frame 10 ft", group=_STAND,
             fix="type an item as the Hardware sheet names it, or none",
-            rules=_NAME, width=18, choices_from="hardware.item",
+            changes_price=True, rules=_NAME, width=18, choices_from="hardware.item",
         ),
         "net": _field(
             "Net",
             "Net of a drop from the Hardware sheet. Left blank or none: without, the client has one.",
             kind="text", example="Drop net large", group=_STAND,
             fix="type an item as the Hardware sheet names it, or none",
-            rules=_NAME, width=16, choices_from="hardware.item",
+            changes_price=True, rules=_NAME, width=16, choices_from="hardware.item",
         ),
         "line": _field(
             "Line",
@@ -491,14 +495,14 @@ def pieces_fields() -> Mapping[str, Schema]:
             " none: not charged.",
             kind="text", example="Balloon line 100 ft", group=_STAND,
             fix="type an item as the Hardware sheet names it, or none",
-            rules=_NAME, width=16, choices_from="hardware.item",
+            changes_price=True, rules=_NAME, width=16, choices_from="hardware.item",
         ),
         "weight": _field(
             "Weight",
             "Weight from the Hardware sheet that holds the piece down. Left blank: the usual one; none: without.",
             kind="text", example="Balloon weight", group=_STAND,
             fix="type an item as the Hardware sheet names it, or none",
-            rules=_NAME, width=16, choices_from="hardware.item",
+            changes_price=True, rules=_NAME, width=16, choices_from="hardware.item",
         ),
         "build": _field(
             "Build",

@@ -7,9 +7,11 @@ from dataclasses import replace
 from decimal import Decimal
 
 from quoting.domain.jobs import Piece
+from quoting.domain.measures import counted
 from quoting.domain.plans import Outline, Plan
 from quoting.domain.prices import Balloon, PriceBook
 from quoting.domain.problems import Outcome
+from quoting.forms.attachments import tall_words
 from quoting.forms.columns import add_stand, choose_stand, describe_colours, finish_column, ring_fields
 from quoting.forms.drafts import Draft
 from quoting.forms.fields import TIED_ON, fields
@@ -17,7 +19,8 @@ from quoting.forms.formulas import kept_all
 from quoting.forms.pattern_formulas import add_pattern_steps
 from quoting.forms.patterns import Pattern, fitted_to, walk_colours
 from quoting.forms.registry import Form
-from quoting.forms.ring_parts import RingWork, add_ring_layers, add_ring_parts, ring_positions
+from quoting.forms.ring_layers import add_ring_layers
+from quoting.forms.ring_parts import RingWork, add_ring_parts, ring_positions
 from quoting.forms.stack_workings import add_count, add_rings_in_all, add_spans, add_stack_steps, add_width
 from quoting.forms.stacks import Run, Stack, run_of, runs_of, stack_of
 from quoting.forms.strands import add_strand_tasks, add_strands, choose_twisters, wind_strands
@@ -59,7 +62,7 @@ def _middle_run(draft: Draft, colours: tuple[str, ...], foot_rings: int, foot: t
     if height is not None and rings is not None:
         draft.complain("P513", "rings", heading="Rings", other="a height")
     if rings is not None and rings <= 2 * foot_rings:
-        draft.complain("P524", "rings", rings=rings, ends=f"{foot_rings} rings each")
+        draft.complain("P524", "rings", rings=rings, ends=f"{counted(foot_rings, 'ring')} each")
     run = None if fill is None else run_of(draft, fill, 1, colours, "middle_fill")
     if run is None or foot is None or draft.is_held:
         return None
@@ -91,8 +94,9 @@ def _with_rings(
     work = _ring_work(draft, stack, fitted)
     foot_rings = sum(run.rings for run in foot)
     draft.description.append(
-        f"{draft.long(stack.height_cm)} tall, {stack.rings} rings of {per_ring}, {foot_rings} graduated at each end")
-    describe_colours(draft, fitted)
+        f"{tall_words(draft, stack.height_cm)}, {counted(stack.rings, 'ring')} of {per_ring},"
+        f" {foot_rings} graduated at each end")
+    describe_colours(draft, fitted, work.walk)
     add_ring_parts(draft, work)
     stand = choose_stand(draft, stack.height_cm, stack.pole_room_cm)
     add_stand(draft, stand, stack.height_cm)
@@ -148,9 +152,9 @@ def _wound(
     if strands is None:
         return draft.refused()
     draft.description.append(
-        f"{draft.long(height_cm)} tall, {end.rings} rings of {end.per_ring} at each end,"
-        f" {strands.strands} wound strands of twisters between")
-    describe_colours(draft, pattern)
+        f"{tall_words(draft, height_cm)}, {counted(end.rings, 'ring')} of {end.per_ring} at each end,"
+        f" {counted(strands.strands, 'wound strand')} of twisters between")
+    describe_colours(draft, pattern, work.walk)
     add_ring_parts(draft, work)
     add_stand(draft, stand, height_cm)
     layers = add_ring_layers(draft, work, 0, end.rings)

@@ -27,7 +27,8 @@ def plan(piece: Piece, prices: PriceBook) -> Outcome[Plan | None]:
         return draft.refused()
     draft.add_hire(HireNeed(item=item.item, count=1))
     draft.add_layer(f"Bring {item.item}")
-    draft.description.append(f"Hire of {item.item}")
+    draft.title = item.item
+    draft.description.append(f"Hire of {item.item}" if piece.title else "On hire")
     add_handling(draft, bases=0)
     long, thick = float(item.length_cm or 0), float(item.diameter_cm or 0)
     outline = outline_of(draft.parts, draft.hire, prices, width_cm=thick, height_cm=long, depth_cm=thick,

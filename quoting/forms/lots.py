@@ -65,7 +65,7 @@ def read_lot(draft: Draft) -> Lot | None:
     colours = colours_of(draft)
     shares = read_shares(draft, "shares", len(colours), "colours")
     fill = fill_or_usual(draft, colours)
-    size = None if fill is None else choose_size(draft, fill, "fill")
+    size = None if fill is None else choose_size(draft, fill, "fill", colours)
     balloons = None if size is None else choose_balloons(draft, Shape.ROUND, size, colours)
     if fill is None or balloons is None or shares is None:
         return None

@@ -8,7 +8,7 @@ from decimal import Decimal
 from quoting.domain.codes import problem
 from quoting.domain.counts import rounded_up
 from quoting.domain.jobs import Piece
-from quoting.domain.measures import shown_length
+from quoting.domain.measures import counted, shown_length
 from quoting.domain.plans import Outline, Part, Plan
 from quoting.domain.prices import Balloon, BuildRow, Hardware, PriceBook, Shape
 from quoting.domain.problems import Outcome
@@ -19,8 +19,12 @@ from quoting.forms.fields import TIED_ON, fields
 from quoting.forms.formulas import rounded_up as rounded_up_formula
 from quoting.forms.outlines import outline_of, tube_volume
 from quoting.forms.registry import Form
+from quoting.forms.ring_parts import listed
 from quoting.forms.stands import add_hardware, named_hardware
 from quoting.forms.tasks import HANDLING, INFLATE, add_inflating
+
+UNSEEN = frozenset({"base plate", "pole", "topper holder", "weight", "line"})
+"""Parts that hold a piece and that no client asks after."""
 
 FOOT_CM, METRE_CM = Decimal("30.48"), Decimal(100)
 
@@ -73,6 +77,7 @@ def plan(piece: Piece, prices: PriceBook) -> Outcome[Plan | None]:
         words = [f"{part.count} × {part.item}" for part in draft.parts]
         words += [f"{need.count} × {need.item}" for need in draft.hire]
         draft.add_layer(f"{rows[0].build}: {', '.join(words)}", tuple(draft.parts))
+    draft.title = rows[0].build
     _describe(draft)
     topper_cm = add_attachments(draft, _carrier(draft))
     work = [(number, row) for number, row in numbered if row.what == "work"]
@@ -185,9 +190,34 @@ def _describe(draft: Draft) -> None:
              for name in [{"width": "wide", "height": "tall", "length": "long"}[key]]]
     if words:
         draft.description.append(", ".join(words))
-    colours = colours_of(draft)
-    if colours:
-        draft.description.append(f"Colours: {', '.join(colours)}")
+    plain, named = _plain_balloons(draft), _named_things(draft)
+    if plain:
+        count = counted(sum(part.count for part, _ in plain), "balloon")
+        draft.description.append(f"{count} in {listed(list(dict.fromkeys(colour for _, colour in plain)))}")
+    if named:
+        draft.description.append(f"{'With ' if plain else ''}{', '.join(named)}")
+
+
+def _plain_balloons(draft: Draft) -> list[tuple[Part, str]]:
+    """Give rounds and twisters with the words of their colours: as the piece's row has them, else as the shelf has."""
+    found = []
+    for part in draft.parts:
+        balloon = draft.prices.balloon(part.item)
+        if balloon is not None and balloon.shape is not Shape.FOIL:
+            typed = [colour for colour in colours_of(draft) if part.item in draft.chosen.get(colour.casefold(), ())]
+            found.append((part, typed[0] if typed else balloon.colour))
+    return found
+
+
+def _named_things(draft: Draft) -> list[str]:
+    """Say what a client would count by name: foils and hardware, but not what the piece merely stands or hangs on."""
+    things = []
+    for item, count in [*((p.item, p.count) for p in draft.parts), *((need.item, need.count) for need in draft.hire)]:
+        balloon, hardware = draft.prices.balloon(item), draft.prices.hardware_item(item)
+        is_foil = balloon is not None and balloon.shape is Shape.FOIL
+        if is_foil or (hardware is not None and hardware.part not in UNSEEN):
+            things.append(f"{count} × {item}")
+    return things
 
 
 def _carrier(draft: Draft) -> Carrier | None:

@@ -6,11 +6,12 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from quoting.domain.jobs import Piece
+from quoting.domain.measures import counted
 from quoting.domain.plans import Part, Plan
 from quoting.domain.prices import Hardware, PriceBook
 from quoting.domain.problems import Outcome
 from quoting.forms.arch_workings import add_arch_steps
-from quoting.forms.attachments import Carrier, add_attachments
+from quoting.forms.attachments import Carrier, add_attachments, tall_words
 from quoting.forms.columns import describe_colours, ring_fields
 from quoting.forms.drafts import Draft
 from quoting.forms.drawn_stands import draw_bar, draw_plate
@@ -20,7 +21,8 @@ from quoting.forms.pattern_formulas import add_pattern_steps
 from quoting.forms.patterns import Pattern, fitted_to, walk_colours
 from quoting.forms.registry import Form
 from quoting.forms.ring_column import fill_or_usual
-from quoting.forms.ring_parts import RingWork, add_ring_layers, add_ring_parts, ring_positions
+from quoting.forms.ring_layers import add_ring_layers
+from quoting.forms.ring_parts import RingWork, add_ring_parts, ring_positions
 from quoting.forms.stacks import MOST_RINGS, Stack, run_of, stack_of
 from quoting.forms.stands import add_hardware, check_room, choose_base, named_hardware
 from quoting.forms.tasks import add_handling, add_inflating, add_ring_tasks
@@ -133,9 +135,11 @@ def _built(draft: Draft, arch: Arch, pattern: Pattern) -> Outcome[Plan | None]:
     work = RingWork(runs=stack.runs, per_ring=stack.per_ring, pattern=pattern, walk=walk, spans=spans)
     wide, tall = arch.span_cm + stack.width_cm, arch.top_cm
     name = arch.curve.capitalize() + ("" if "hoop" in arch.curve else " arch")
+    between = "from middle to middle of its balloons" if arch.is_closed else "between the middles of its feet"
     draft.description.append(
-        f"{name}, {draft.long(wide)} wide and {draft.long(tall)} tall, {stack.rings} rings of {stack.per_ring}")
-    describe_colours(draft, pattern)
+        f"{name}, {draft.long(arch.span_cm)} {between}, {draft.long(wide)} over all and {tall_words(draft, tall)},"
+        f" {counted(stack.rings, 'ring')} of {stack.per_ring}")
+    describe_colours(draft, pattern, walk)
     add_ring_parts(draft, work)
     follow = arch.follower()
     has_stand = _add_stand(draft, arch, follow)

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from quoting.domain.measures import counted
 from quoting.domain.plans import Part, Plan
 from quoting.domain.prices import Hardware
 from quoting.domain.problems import Outcome
-from quoting.forms.attachments import Carrier, add_attachments
+from quoting.forms.attachments import Carrier, add_attachments, tall_words
 from quoting.forms.columns import RingFields, describe_colours
 from quoting.forms.drafts import Draft
 from quoting.forms.drawn_stands import draw_bar, draw_plate
@@ -15,7 +16,8 @@ from quoting.forms.outlines import outline_of, tube_volume
 from quoting.forms.pattern_formulas import add_pattern_steps
 from quoting.forms.patterns import Pattern, fitted_to, walk_colours
 from quoting.forms.ring_column import fill_or_usual
-from quoting.forms.ring_parts import RingWork, add_ring_layers, add_ring_parts, ring_positions
+from quoting.forms.ring_layers import add_ring_layers
+from quoting.forms.ring_parts import RingWork, add_ring_parts, ring_positions
 from quoting.forms.stacks import MOST_RINGS, Stack, run_of, stack_of
 from quoting.forms.stands import add_hardware, check_room, choose_base, named_hardware
 from quoting.forms.tasks import add_handling, add_inflating, add_ring_tasks
@@ -71,9 +73,11 @@ def finish_arch(draft: Draft, arch: PathArch, asked_pattern: Pattern, form: str)
     spans = (("rings", "", "rings"),)
     work = RingWork(runs=stack.runs, per_ring=stack.per_ring, pattern=pattern, walk=walk, spans=spans)
     wide, tall = arch.width_cm + stack.width_cm, arch.height_cm + stack.width_cm / 2
+    between = "between the middles of its feet" if len(arch.feet) > 1 else "from the middle of its foot to its tip"
     draft.description.append(
-        f"{arch.name}, {draft.long(wide)} wide and {draft.long(tall)} tall, {stack.rings} rings of {stack.per_ring}")
-    describe_colours(draft, pattern)
+        f"{arch.name}, {draft.long(arch.width_cm)} {between}, {draft.long(wide)} over all and"
+        f" {tall_words(draft, tall)}, {counted(stack.rings, 'ring')} of {stack.per_ring}")
+    describe_colours(draft, pattern, walk)
     add_ring_parts(draft, work)
     has_stand = _add_stand(draft, arch)
     layers = add_ring_layers(draft, work)

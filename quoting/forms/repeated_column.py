@@ -6,15 +6,18 @@ import math
 from dataclasses import replace
 from decimal import Decimal
 
+from quoting.domain.measures import counted
 from quoting.domain.plans import Plan
 from quoting.domain.problems import Outcome
+from quoting.forms.attachments import tall_words
 from quoting.forms.columns import RingFields, add_stand, choose_stand, describe_colours, finish_column
 from quoting.forms.drafts import HEADINGS, Draft
 from quoting.forms.pattern_formulas import add_pattern_steps
 from quoting.forms.patterns import Pattern, fitted_to
 from quoting.forms.repeat_workings import add_column_rings, add_cycle_steps, add_ring_counts
 from quoting.forms.repeats import Repeat, add_repeat_parts, is_too_much, repeat_of, work_of
-from quoting.forms.ring_parts import add_ring_layers, ring_positions
+from quoting.forms.ring_layers import add_ring_layers
+from quoting.forms.ring_parts import ring_positions
 
 
 def plan_repeated(draft: Draft, asked: RingFields, form: str) -> Outcome[Plan | None]:
@@ -56,8 +59,8 @@ def _built(draft: Draft, repeat: Repeat, pattern: Pattern, form: str) -> Outcome
     stack, work = repeat.stack, work_of(repeat, pattern)
     fills = " and ".join(dict.fromkeys(draft.short(run.fill_cm) for run in repeat.cycle))
     draft.description.append(
-        f"{draft.long(stack.height_cm)} tall, {stack.rings} rings of {stack.per_ring}, {fills} in turn")
-    describe_colours(draft, pattern)
+        f"{tall_words(draft, stack.height_cm)}, {counted(stack.rings, 'ring')} of {stack.per_ring}, {fills} in turn")
+    describe_colours(draft, pattern, work.walk)
     add_repeat_parts(draft, repeat, work)
     stand = choose_stand(draft, stack.height_cm, stack.pole_room_cm)
     add_stand(draft, stand, stack.height_cm)

@@ -7,9 +7,11 @@ from dataclasses import replace
 from decimal import Decimal
 
 from quoting.domain.jobs import Piece
+from quoting.domain.measures import counted
 from quoting.domain.plans import Plan
 from quoting.domain.prices import PriceBook
 from quoting.domain.problems import Outcome
+from quoting.forms.attachments import tall_words
 from quoting.forms.balloon_choice import usual_fill
 from quoting.forms.columns import add_stand, choose_stand, describe_colours, finish_column, ring_fields
 from quoting.forms.drafts import HEADINGS, Draft
@@ -18,7 +20,8 @@ from quoting.forms.pattern_formulas import add_pattern_steps
 from quoting.forms.patterns import Pattern, fitted_to, walk_colours
 from quoting.forms.registry import Form
 from quoting.forms.repeated_column import plan_repeated
-from quoting.forms.ring_parts import RingWork, add_ring_layers, add_ring_parts, ring_positions
+from quoting.forms.ring_layers import add_ring_layers
+from quoting.forms.ring_parts import RingWork, add_ring_parts, ring_positions
 from quoting.forms.stack_workings import add_rings_in_all, add_spans, add_stack_steps, add_width
 from quoting.forms.stacks import Run, Stack, run_of, runs_of, stack_of
 
@@ -86,8 +89,9 @@ def _built(draft: Draft, stack: Stack, pattern: Pattern) -> Outcome[Plan | None]
     add_pattern_steps(draft, pattern, stack.rings, stack.per_ring, "rings in all")
     walk = walk_colours(pattern, stack.rings, stack.per_ring)
     work = RingWork(runs=stack.runs, per_ring=stack.per_ring, pattern=pattern, walk=walk, spans=spans)
-    draft.description.append(f"{draft.long(stack.height_cm)} tall, {stack.rings} rings of {stack.per_ring}")
-    describe_colours(draft, pattern)
+    draft.description.append(
+        f"{tall_words(draft, stack.height_cm)}, {counted(stack.rings, 'ring')} of {stack.per_ring}")
+    describe_colours(draft, pattern, walk)
     add_ring_parts(draft, work)
     stand = choose_stand(draft, stack.height_cm, stack.pole_room_cm)
     add_stand(draft, stand, stack.height_cm)

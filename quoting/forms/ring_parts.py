@@ -6,7 +6,6 @@ import math
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import groupby
 
 from quoting.domain.plans import Part, Position
 from quoting.domain.prices import Balloon
@@ -52,31 +51,12 @@ def add_ring_parts(draft: Draft, work: RingWork) -> None:
         balloon = work.runs[pairs[0][0]].balloons[pairs[0][1]]
         formula = count_formula(work.pattern, colours, spans, len(work.walk) * work.per_ring)
         words = f"counted along the pattern {work.pattern.name}"
-        draft.add_part(_part(balloon, count, fill), formula=formula, words=words)
+        draft.add_part(ring_part(balloon, count, fill), formula=formula, words=words)
 
 
-def _part(balloon: Balloon, count: int, fill_cm: float) -> Part:
+def ring_part(balloon: Balloon, count: int, fill_cm: float) -> Part:
+    """Give so many balloons of rings as a part."""
     return Part(item=balloon.item, count=count, role="ring", colour=balloon.colour, fill_cm=fill_cm)
-
-
-def add_ring_layers(draft: Draft, work: RingWork, first: int = 0, last: int | None = None) -> tuple[int, ...]:
-    """Add the build steps of rings `first` to `last` (from 0, last not included), equal neighbours in one step.
-
-    Gives the number of the step of each of these rings.
-    """
-    numbers = work.run_numbers
-    rings = range(first, len(numbers) if last is None else last)
-    layers: list[int] = []
-    for (run_number, _), group in groupby(rings, key=lambda ring: (numbers[ring], tuple(sorted(work.walk[ring])))):
-        members = tuple(group)
-        run = work.runs[run_number]
-        balloons = Counter(run.balloons[colour].item for colour in sorted(work.walk[members[0]]))
-        by_item = {balloon.item: balloon for balloon in run.balloons}
-        what = ", ".join(f"{count} × {item}" for item, count in balloons.items())
-        name = f"Ring {members[0] + 1}" if len(members) == 1 else f"Rings {members[0] + 1}–{members[-1] + 1}, each"
-        parts = tuple(_part(by_item[item], count * len(members), run.fill_cm) for item, count in balloons.items())
-        layers += [draft.add_layer(f"{name}: {what} at {draft.short(run.fill_cm)}", parts)] * len(members)
-    return tuple(layers)
 
 
 def ring_positions(
@@ -107,8 +87,18 @@ PATTERN_WORDS = {
 }
 
 
-def colour_words(pattern: Pattern) -> str:
-    """Say the colours and their pattern for the client: "Ivory and sage in a spiral"."""
-    names = list(dict.fromkeys(pattern.colours))
-    listed = names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
-    return listed[:1].upper() + listed[1:] + PATTERN_WORDS[pattern.name]
+def listed(names: list[str]) -> str:
+    """Say names in a row: "ivory, sage and coral"."""
+    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
+
+
+def colour_words(pattern: Pattern, walk: Walk | None = None) -> str:
+    """Say the colours and their pattern for the client: "Ivory and sage in a spiral".
+
+    With a walk, only the colours that it comes to: a short piece may have no room for all.
+    """
+    walked = None if walk is None else {colour for ring in walk for colour in ring}
+    names = list(dict.fromkeys(
+        colour for number, colour in enumerate(pattern.colours) if walked is None or number in walked))
+    words = listed(names)
+    return words[:1].upper() + words[1:] + (PATTERN_WORDS[pattern.name] if len(names) > 1 else "")

@@ -35,7 +35,7 @@ def read_singles(draft: Draft, form: str) -> Singles | None:
     """Read fill, spacing, colours and pattern; reports at their cells. A blank spacing puts them side by side."""
     colours = colours_of(draft)
     fill = fill_or_usual(draft, colours)
-    size = None if fill is None else choose_size(draft, fill, "fill")
+    size = None if fill is None else choose_size(draft, fill, "fill", colours)
     balloons = None if size is None else choose_balloons(draft, Shape.ROUND, size, colours)
     if draft.text("pattern") == "spiral":
         draft.complain("P549", "pattern", form=form, pattern="spiral", choices="solid, bands, blocks or mix")

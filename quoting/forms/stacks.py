@@ -103,7 +103,7 @@ def _known(value: T | None) -> T:
 
 def run_of(draft: Draft, fill: Decimal, rings: int, colours: tuple[str, ...], key: str) -> Run | None:
     """Make a run of equal rings; reports at the fill's cell `key`, or at the size's or colours'."""
-    size = choose_size(draft, fill, key)
+    size = choose_size(draft, fill, key, colours)
     if size is None:
         return None
     balloons = choose_balloons(draft, Shape.ROUND, size, colours)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from quoting.domain.counts import rounded_up
-from quoting.domain.measures import shown_length
+from quoting.domain.measures import counted, shown_length
 from quoting.domain.plans import Part, Position
 from quoting.domain.prices import Balloon, Shape
 from quoting.forms.attachments import add_usable_steps, shares_of, usable_twister_length
@@ -87,8 +87,9 @@ def add_strands(draft: Draft, work: Strands, foot_cm: float) -> None:
                     fill_cm=float(twister.size_cm))
         draft.add_part(part, formula=f"{{twisters per strand}}*({terms})", words="strands take the colours in turn")
         parts.append(part)
+    around = f"{work.turns:g} turn{'s' * (work.turns != 1)}"
     layer = draft.add_layer(
-        f"Wind {work.strands} strands, {work.turns:g} turns, each {draft.long(work.length_cm)} long:"
+        f"Wind {counted(work.strands, 'strand')}, {around}, each {draft.long(work.length_cm)} long:"
         f" {', '.join(f'{part.count} × {part.item}' for part in parts)}", tuple(parts))
     for strand in range(work.strands):
         twister = work.twisters[strand % count]
