@@ -51,6 +51,12 @@ REFERENCES = {
 """Columns that name something of another sheet: a name that isn't there is broken."""
 
 
+MEANT = {
+    ("jobs", "celsius"): -1, ("shop", "room_celsius"): -1, ("jobs", "altitude"): 0, ("shop", "altitude"): 0,
+    ("shop", "ceiling_clearance"): 0,
+}
+"""What is broken in other columns of their kind, but may well be meant in these."""
+
 OWN_NAMES = ("labour", "activity")
 """A list that owners may add to."""
 
@@ -142,7 +148,8 @@ def possible(
 
 
 def _broken_values(sheet_key: str, column: Column) -> Iterator[object]:
-    yield from _BROKEN[column.kind]
+    meant = MEANT.get((sheet_key, column.key))
+    yield from (value for value in _BROKEN[column.kind] if meant is None or value is True or value != meant)
     is_reference = column.key in REFERENCES.get(sheet_key, ())
     if column.kind is Kind.TEXT and (column.choices or is_reference) and (sheet_key, column.key) != OWN_NAMES:
         yield "Moonbeam"

@@ -23,7 +23,10 @@ from quoting.domain.problems import Problem, holds
 from quoting.reading.tables import read_tables
 from quoting.reading.workbooks import read_book
 
-KEPT_JOBS = {"dollars": ("402", "404", "405", "406", "413-hire"), "euros": ("E21", "E22", "E24", "E25")}
+KEPT_JOBS = {
+    "dollars": ("402", "404", "405", "406", "413-hire", "431-wind", "432-foyer"),
+    "euros": ("E21", "E22", "E24", "E25"),
+}
 """Jobs that stay in the books: all forms, patterns and ways of charging, and quick to work out 500 times."""
 
 
@@ -165,6 +168,8 @@ def judged(damage: Damage, made: Scene, amounts, problems) -> str:
     if damage.what == BROKEN:
         return "" if is_named else f"not reported there; {_shown(new)}; other amounts for {changed}, held {gone}"
     if damage.what == SAME:
+        unseen = {replace(p, seen="") for p in made.problems}  # a note may quote the cell, which looks another way now
+        new = [p for p in new if replace(p, seen="") not in unseen]
         if changed or gone or new:
             return f"the same value, but {_shown(new)}; other amounts for {changed}, held {gone}"
         return ""
