@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from quoting.costing.stock import Planned
 from quoting.domain.codes import problem
 from quoting.domain.counts import HAIR, rounded_up
@@ -21,25 +19,30 @@ def loads_of(job: Job, plans: Planned, prices: PriceBook) -> Outcome[tuple[Loads
     A van takes a job when it is as long as the longest stiff part and its door as high
     as the least side of every piece. Loads = packed volume ÷ usable volume, rounded
     up, at least 1. Of several vans the one whose loads cost the least, then the one
-    with fewer loads, then the earlier in the sheet. P660 holds a job that no van takes.
+    with fewer loads, then the earlier in the sheet. P660 notes every piece that no van
+    takes whole; the van is then chosen by the others.
     """
     outlines = [(piece, plan.outline, piece.quantity) for piece, plan in plans if plan.outline is not None]
     litres = sum(outline.packed_volume_l * quantity for _, outline, quantity in outlines)
     longest = max((outline.longest_rigid_cm for _, outline, _ in outlines), default=0.0)
     if job.is_collected or not prices.vans:
         return Outcome(value=(Loads(van="", count=1, litres=litres, longest_cm=longest), None))
-    fitting = [van for van in prices.vans if all(takes(van, outline) for _, outline, _ in outlines)]
-    if not fitting:
-        piece, outline, _ = next(each for each in outlines if not _any_takes(prices.vans, each[1]))
-        told = problem(
-            "P660", piece.where("form"), seen=piece.row.seen("form"), job=job.code, piece=piece.label,
-            longest=length_words(outline.longest_rigid_cm, prices.shop.length_unit),
-            least=length_words(_least_side(outline), prices.shop.length_unit),
-        )  # fmt: skip
-        return Outcome(value=(Loads(van="", count=1, litres=litres, longest_cm=longest), None), problems=(told,))
-    van = min(fitting, key=lambda each: (each.cost * load_count(litres, each), load_count(litres, each)))
+    whole = [(piece, outline) for piece, outline, _ in outlines if any(takes(van, outline) for van in prices.vans)]
+    fitting = [van for van in prices.vans if all(takes(van, outline) for _, outline in whole)]
+    # Pieces that each go into some van, but not all into one: the longest van then takes them one after another.
+    candidates = fitting or [max(prices.vans, key=lambda van: (van.length_cm is None, van.length_cm or 0))]
+    van = min(candidates, key=lambda each: (each.cost * load_count(litres, each), load_count(litres, each)))
     made = Loads(van=van.van, count=load_count(litres, van), litres=litres, longest_cm=longest)
-    return Outcome(value=(made, van))
+    unit = prices.shop.length_unit
+    problems = tuple(
+        problem(
+            "P660", piece.where("form"), seen=piece.row.seen("form"), job=job.code, piece=piece.label,
+            longest=length_words(outline.longest_rigid_cm, unit), least=length_words(_least_side(outline), unit),
+        )
+        for piece, outline, _ in outlines
+        if not any(takes(each, outline) for each in prices.vans)
+    )
+    return Outcome(value=(made, van), problems=problems)
 
 
 def load_count(litres: float, van: Van) -> int:
@@ -65,6 +68,3 @@ def trips_of(job: Job, loads: Loads, prices: PriceBook) -> int:
 def _least_side(outline: Outline) -> float:
     return min(outline.width_cm, outline.height_cm, outline.depth_cm)
 
-
-def _any_takes(vans: Sequence[Van], outline: Outline) -> bool:
-    return any(takes(van, outline) for van in vans)

@@ -243,7 +243,7 @@ CODES: dict[str, Code] = {
     "P657": Code(level=HOLD, why="the venue gives no time for {hours} of work: once unloaded and walked in, {room} are left", fix="type an earlier start or a later end of access"),
     "P658": Code(level=HOLD, why="the Vans sheet can't be used: something is wrong at {other}", fix="mend that row"),
     "P659": Code(level=HOLD, why="hours can't be rated: something is wrong at {other}", fix="mend that row"),
-    "P660": Code(level=HOLD, why="no van takes piece {piece}: its longest stiff part is {longest}, its least side {least}", fix="add a larger van to the Vans sheet, or a pole in parts"),
+    "P660": Code(level=NOTE, why="no van takes piece {piece} whole: its longest stiff part is {longest}, its least side {least}", fix="carry it in parts and plan the hours at the venue, or add a larger van to the Vans sheet"),
     "P661": Code(level=HOLD, why="this day is on the sheet already, in {other}", fix="keep one row per day"),
     "P670": Code(level=NOTE, why="{day} has {hours} of work for {available} that the shop has, with the jobs {jobs}", fix="move prep or an install to another day, or find more hands"),
     "P671": Code(level=NOTE, why="{day} needs {crew} people at venues at one moment, and the shop has {limit}, with the jobs {jobs}", fix="move an install or a strike to another time, or find more hands"),

@@ -241,7 +241,12 @@ def _outline(draft: Draft, topper_cm: float) -> Outline | None:
     wide = width or (length if height else 0.0)
     thick = min(side for side in (width, height, length) if side)
     return outline_of(draft.parts, draft.hire, draft.prices, width_cm=wide or length, height_cm=height + topper_cm,
-                      depth_cm=thick, rigid_cm=longest, volume_l=tube_volume(thick, longest))
+                      depth_cm=thick, rigid_cm=longest, volume_l=_room_litres(draft) or tube_volume(thick, longest))
+
+
+def _room_litres(draft: Draft) -> float:
+    """Give the room of the balloons in the van, each a cube of its fill."""
+    return sum(part.count * part.fill_cm**3 for part in draft.parts if part.fill_cm is not None) / 1000
 
 
 FORM = Form(
