@@ -109,7 +109,8 @@ def price_job(job: Job, prices: PriceBook) -> Outcome[JobSheet | None]:
     if costed.value is None or holds(site.problems):
         return Outcome(value=None, problems=problems)
     workings = (*costed.value.workings, *site.value.workings)
-    return Outcome(value=replace(costed.value, flags=site.value.flags, workings=workings), problems=problems)
+    sheet = replace(costed.value, flags=site.value.flags, workings=workings, is_draughty=job.is_draughty)
+    return Outcome(value=sheet, problems=problems)
 
 
 def make_blank_book(path: Path, *, is_metric: bool) -> None:

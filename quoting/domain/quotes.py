@@ -272,6 +272,7 @@ class JobSheet:
     shop_notes: str
     flags: tuple[Flag, ...] = ()
     """Whether it fits, stands and lasts, in the order of the front page."""
+    is_draughty: bool = False
     visits: tuple[Visit, ...] = ()
     loads: Loads | None = None
     """How it goes on the road; None where the client collects."""

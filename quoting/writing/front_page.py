@@ -69,7 +69,7 @@ def _write_facts(page: Page, sheet: JobSheet) -> None:
     left: list[tuple[str, CellValue]] = [
         ("Venue", place or "not given"),
         ("Contact", reach or "not given"),
-        ("Setting", "outdoors" if sheet.is_outdoors else "indoors"),
+        ("Setting", "outdoors" if sheet.is_outdoors else "indoors, draughty" if sheet.is_draughty else "indoors"),
         ("Distance", _distance(sheet)),
     ]
     right: list[tuple[str, CellValue]] = [

@@ -32,11 +32,12 @@ def test_notes_are_flags_too_and_flags_hold_nothing():
 
 def test_the_front_page_says_every_flag_with_its_figures(evenings):
     papers = {path.name: path for path in (evenings["dollars"] / "workshop").iterdir()}
-    for job in ("431-wind", "432-foyer", "434-float"):
+    for job, setting in (("431-wind", "outdoors"), ("433-hall", "indoors, draughty"), ("434-float", "indoors")):
         (path,) = [path for name, path in papers.items() if job in name]
         book = openpyxl.load_workbook(path, data_only=True)
         text = "\n".join(str(c.value) for row in book["Workshop"].iter_rows() for c in row if c.value is not None)
         assert "a competent person and the local code decide" in text
+        assert setting in text.split("\n")
         for flag in jobs_of("dollars")[job].flags:
             assert flag.what[1:] in text
             assert flag.to_do[1:] in text
