@@ -10,10 +10,14 @@ import traceback
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
+from functools import partial
 from pathlib import Path
+from typing import TypeVar
 
-from quoting.checking.books import Checked, check_tables
+from quoting.checking.books import Checked, JobEntry, check_tables
+from quoting.checking.examples import example_notes
 from quoting.checking.layouts import book_layouts
+from quoting.checking.names import code_among, folded
 from quoting.checking.wording import wording_rows
 from quoting.costing.buying import fill_basket
 from quoting.costing.buying_notes import buying_notes
@@ -23,6 +27,7 @@ from quoting.domain.cells import Book, Table
 from quoting.domain.codes import problem
 from quoting.domain.jobs import Job, Piece
 from quoting.domain.orders import Purchase
+from quoting.domain.places import Place
 from quoting.domain.plans import Plan
 from quoting.domain.prices import PriceBook
 from quoting.domain.problems import Level, Outcome, Problem, holds, in_order
@@ -37,6 +42,8 @@ from quoting.writing.blank_book import write_blank_book
 from quoting.writing.evening_folder import EveningFolder, evening_folder
 from quoting.writing.papers import write_papers
 from quoting.writing.starting_rows import starting_rows
+
+T = TypeVar("T")
 
 Told = Callable[[JobResult, int, int], None]
 """Called after each job with its result, its number from 1, and how many there are."""
@@ -59,12 +66,15 @@ def work_out(sources: Sequence[Path], run_date: date, told: Told | None = None) 
     books = _read_books(sources)
     tables = _read_tables(books.value)
     checked = check_tables(tables.value, run_date)
-    known = (*books.problems, *tables.problems, *checked.problems)
+    known = _of_entries((*books.problems, *tables.problems, *checked.problems), checked.value)
     prices = None if _has_lost_a_sheet(known) else checked.value.prices
     results, problems = _work_out_jobs(replace(checked.value, prices=prices), known, told)
     bought = _buy(results, checked.value.jobs, prices, run_date)
     days = days_of([r.sheet for r in results if r.sheet is not None], prices.shop if prices else None, run_date)
-    notes = (*bought.problems, *day_problems(days, {result.job: result.place for result in results}))
+    notes = (
+        *bought.problems, *day_problems(days, {result.job: result.place for result in results}),
+        *example_notes(checked.value.examples, _items_used(results)),
+    )
     return BatchReport(
         run_date=run_date,
         books=tuple((book.name, book.digest) for book in books.value),
@@ -141,6 +151,19 @@ def _has_lost_a_sheet(problems: Sequence[Problem]) -> bool:
     return any(p.level is Level.BOOK and p.place.sheet for p in problems)
 
 
+def _of_entries(problems: Sequence[Problem], checked: Checked) -> tuple[Problem, ...]:
+    """The problems, each with its job's code as the Jobs sheet spells it: reading knows it as a row typed it."""
+    codes = {folded(entry.code): entry.code for entry in checked.entries}
+    return tuple(replace(p, job=code_among(p.job, codes) or p.job) if p.job else p for p in problems)
+
+
+def _items_used(results: Sequence[JobResult]) -> frozenset[str]:
+    """Items of the price sheets that the quoted jobs take."""
+    sheets = [result.sheet for result in results if result.sheet is not None]
+    bought = {line.item for sheet in sheets for line in sheet.stock}
+    return frozenset(bought | {line.item for sheet in sheets for line in sheet.hire})
+
+
 def _work_out_jobs(
     checked: Checked, known: Sequence[Problem], told: Told | None
 ) -> tuple[tuple[JobResult, ...], tuple[Problem, ...]]:
@@ -149,7 +172,7 @@ def _work_out_jobs(
     problems: list[Problem] = []
     for number, entry in enumerate(checked.entries, 1):
         job = jobs.get(entry.code)
-        priced = _price_safely(job, checked.prices) if job and checked.prices else Outcome(value=None)
+        priced = _price_safely(job, checked.prices) if job and checked.prices else _plan_held(entry, checked)
         problems += priced.problems
         own = [p for p in (*known, *priced.problems) if p.job == entry.code]
         sheet = None if holds(own) else priced.value
@@ -181,15 +204,30 @@ def _noted(results: Sequence[JobResult], notes: Sequence[Problem]) -> tuple[JobR
     return tuple(replace(r, status=Status.NOTES) if r.sheet is not None and r.job in told else r for r in results)
 
 
+def _plan_held(entry: JobEntry, checked: Checked) -> Outcome[JobSheet | None]:
+    """What the forms find wrong with the pieces of a job that something else holds, so that it is told in one round."""
+    prices = checked.prices
+    if prices is None:
+        return Outcome(value=None)
+    problems: list[Problem] = []
+    for piece in checked.pieces_held:
+        if folded(piece.job) == folded(entry.code):
+            problems += _safely(partial(plan_piece, piece, prices), entry.place, entry.code).problems
+    return Outcome(value=None, problems=tuple(problems))
+
+
 def _price_safely(job: Job, prices: PriceBook) -> Outcome[JobSheet | None]:
-    """`price_job`, but a mistake of ours holds only this one job."""
+    return _safely(partial(price_job, job, prices), job.where("job"), job.code)
+
+
+def _safely(work: Callable[[], Outcome[T | None]], place: Place, code: str) -> Outcome[T | None]:
+    """What some work on a job gives, but a mistake of ours holds only this one job."""
     try:
-        return price_job(job, prices)
+        return work()
     except Exception as error:  # noqa: BLE001  any failure of ours; the neighbours must go on
         line = traceback.extract_tb(error.__traceback__)[-1]
         told = f"{type(error).__name__}: {error}, {Path(line.filename).name} line {line.lineno}"
-        failed = problem("P901", job.where("job"), seen=job.code, job=job.code, error=told)
-        return Outcome(value=None, problems=(failed,))
+        return Outcome(value=None, problems=(problem("P901", place, seen=code, job=code, error=told),))
 
 
 def _written(folder: EveningFolder) -> Written:

@@ -11,7 +11,6 @@ from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
 
 if TYPE_CHECKING:
-    from quoting.domain.problems import Problem
     from quoting.domain.quotes import JobResult
     from quoting.domain.reports import BatchReport
 
@@ -146,12 +145,14 @@ def _there(sources: Sequence[Path]) -> Sequence[Path]:
 
 
 def _tell_problems(report: BatchReport, most: int) -> None:
-    problems: tuple[Problem, ...] = report.problems
-    for shown in problems[:most]:
-        print(shown)
-    if len(problems) > most:
-        print(f"… and {len(problems) - most} more problems (quoting check --all lists them; so does summary.xlsx)")
-    if problems:
+    from quoting.domain.problems import shown_once
+
+    lines = shown_once(report.problems)
+    for line in lines[:most]:
+        print(line)
+    if len(lines) > most:
+        print(f"… and {len(lines) - most} more problems (quoting check --all lists them; so does summary.xlsx)")
+    if lines:
         print()
 
 

@@ -47,7 +47,8 @@ def percent_or_amount(pool: Pool) -> Iterator[Problem]:
             continue
         given = [key for key in ("percent", "amount") if key in row.values]
         if len(given) != 1:
+            found = "both a percent and an amount" if given else "neither a percent nor an amount"
             yield problem(
                 "P433", row.where("amount" if given else "percent"), seen=row.seen("amount"), job=job_of(row),
-                level=row_level("adjustments", row), found="both" if given else "neither",
+                level=row_level("adjustments", row), found=found,
             )

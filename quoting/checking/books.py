@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from datetime import date
 
+from quoting.checking.copies import without_copies
 from quoting.checking.crosses import cross_check
-from quoting.checking.job_rows import jobs_from
+from quoting.checking.examples import example_items
+from quoting.checking.job_rows import jobs_from, pieces_of
 from quoting.checking.names import folded, natural_order
 from quoting.checking.pool import Pool, pooled
 from quoting.checking.price_book import price_book
 from quoting.checking.rows import check_row, job_of
 from quoting.domain.cells import Row, Table
-from quoting.domain.jobs import Job
+from quoting.domain.jobs import Job, Piece
 from quoting.domain.places import Place
 from quoting.domain.prices import PriceBook
 from quoting.domain.problems import Level, Outcome, Problem
@@ -35,11 +37,16 @@ class Checked:
 
     `prices` is None where something stands against every job. `jobs` are the good
     ones, `entries` every job seen, held or not; both in the order of their codes.
+    `pieces_held` are the pieces of the jobs held that have no mistake of their own yet: what
+    their forms find can be told in the same round. `examples` are the items whose prices are
+    still the blank book's examples, each with the cell that says so.
     """
 
     prices: PriceBook | None
     jobs: tuple[Job, ...]
     entries: tuple[JobEntry, ...]
+    pieces_held: tuple[Piece, ...] = ()
+    examples: Mapping[str, Place] = field(default_factory=dict)
 
 
 def check_tables(tables: Sequence[Table], run_date: date) -> Outcome[Checked]:
@@ -49,10 +56,10 @@ def check_tables(tables: Sequence[Table], run_date: date) -> Outcome[Checked]:
     note) at its row, at one of its pieces or at one of its adjustments is left out of
     `jobs`; a problem of level book leaves out the price book, and so every job.
     """
-    pool = pooled(tables, run_date)
-    by_row, pool = _row_problems(pool)
+    copied = without_copies(pooled(tables, run_date))
+    by_row, pool = _row_problems(copied.value)
     crossed = cross_check(pool)
-    problems = (*by_row, *crossed.problems)
+    problems = _without_echoes((*copied.problems, *by_row, *crossed.problems))
     pool = crossed.value
     entries = tuple(sorted(_entries(pool), key=lambda entry: natural_order(entry.code)))
     held = _held(pool, problems)
@@ -61,6 +68,8 @@ def check_tables(tables: Sequence[Table], run_date: date) -> Outcome[Checked]:
         prices=price_book(pool) if is_usable else None,
         jobs=jobs_from(pool, held),
         entries=entries,
+        pieces_held=pieces_of(pool, held),
+        examples=example_items(pool),
     )
     return Outcome(value=checked, problems=tuple(_told_to_jobs(problems, entries)))
 
@@ -76,6 +85,12 @@ def _row_problems(pool: Pool) -> tuple[list[Problem], Pool]:
             if not judged.is_usable:
                 spoiled.add(row.place)
     return problems, replace(pool, spoiled=frozenset(spoiled))
+
+
+def _without_echoes(problems: Sequence[Problem]) -> tuple[Problem, ...]:
+    """The problems, less "Job is blank" where another says of the same cell whose piece it may be."""
+    told = {found.place for found in problems if found.code == "P411"}
+    return tuple(found for found in problems if found.code != "P301" or found.place not in told)
 
 
 def _name_of(row: Row) -> str:

@@ -7,6 +7,8 @@ from collections.abc import Callable, Iterable
 from quoting.checking import (
     adjustment_checks,
     crew_checks,
+    doubt_checks,
+    heading_checks,
     item_checks,
     job_checks,
     option_checks,
@@ -24,6 +26,8 @@ Check = Callable[[Pool], Iterable[Problem]]
 is out of use for the checks after it, which is why price sheets come before the pieces that name their items."""
 
 CHECKS: tuple[Check, ...] = (
+    heading_checks.unread_headings,
+    heading_checks.misplaced_values,
     sheet_checks.missing_sheets,
     sheet_checks.differing_shops,
     sheet_checks.layout_versions,
@@ -55,23 +59,32 @@ CHECKS: tuple[Check, ...] = (
     slip_checks.misspelt_builds,
     slip_checks.misspelt_activities,
     slip_checks.misspelt_taxes,
+    doubt_checks.noughts,
+    doubt_checks.dear_singles,
+    doubt_checks.no_taxes,
+    doubt_checks.example_names,
     job_checks.repeated_jobs,
     piece_checks.strayed_pieces,
     piece_checks.repeated_labels,
     job_checks.jobs_without_pieces,
     job_checks.job_dates,
+    doubt_checks.exemptions,
+    doubt_checks.doubtful_days,
     job_checks.taxes_out_of_date,
     job_checks.deliveries,
     crew_checks.wrong_crew_sheets,
     option_checks.option_groups,
     option_checks.add_ons,
     piece_checks.unknown_things,
+    piece_checks.unparted_colours,
     piece_checks.doubtful_usuals,
     piece_checks.doubtful_balloons,
     piece_checks.overfilled_pieces,
     adjustment_checks.adjusted_jobs,
     adjustment_checks.adjusted_pieces,
     adjustment_checks.percent_or_amount,
+    doubt_checks.repeated_adjustments,
+    doubt_checks.whole_discounts,
 )
 
 

@@ -29,6 +29,11 @@ def jobs_from(pool: Pool, held: Container[str]) -> tuple[Job, ...]:
     return tuple(sorted(jobs, key=lambda job: natural_order(job.code)))
 
 
+def pieces_of(pool: Pool, codes: Container[str]) -> tuple[Piece, ...]:
+    """The good pieces of the jobs of some folded codes, in the order of the sheet."""
+    return tuple(_piece(row) for row in pool.good("pieces") if folded(job_of(row)) in codes)
+
+
 def _by_job(pool: Pool, sheet_key: str) -> Mapping[str, list[Row]]:
     """The good rows of a sheet by the folded code of their job ("" for none)."""
     rows: dict[str, list[Row]] = defaultdict(list)

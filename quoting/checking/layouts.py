@@ -61,6 +61,9 @@ def _column(sheet: str, key: str, prop: Mapping[str, Any], is_required: bool) ->
         group=cell.get("group", ""),
         width=cell.get("width", 14),
         common_practice=cell.get("source", "") == "common practice",
+        aliases=tuple(cell.get("aliases", ())),
+        suffixes=tuple(cell.get("suffixes", ())),
+        changes_price=cell.get("changes_price", False),
     )
 
 

@@ -3,13 +3,26 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from difflib import get_close_matches
 
 
 def folded(name: str) -> str:
     """A name without regard to case and runs of white space, for comparing."""
     return " ".join(name.casefold().split())
+
+
+def code_among(typed: str, codes: Mapping[str, str]) -> str:
+    """The job code that a typed one stands for, as it is written, or ""; `codes` are folded → as written.
+
+    A number cell has lost the zeros before its figures: 412 stands for "0412" where no other code does.
+    """
+    if folded(typed) in codes:
+        return codes[folded(typed)]
+    if not folded(typed).isdecimal():
+        return ""
+    same = [code for one, code in codes.items() if one.isdecimal() and int(one) == int(typed)]
+    return same[0] if len(same) == 1 else ""
 
 
 def natural_order(name: str) -> tuple[tuple[int, int, str], ...]:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+import re
+from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
 from decimal import Decimal
 
 from quoting.checking.item_checks import CM_PER_INCH
@@ -10,6 +11,7 @@ from quoting.checking.layouts import layout_of
 from quoting.checking.names import asked, folded, is_slip, nearest_names
 from quoting.checking.pool import Pool
 from quoting.checking.rows import job_of
+from quoting.checking.spellings import COLOURS, MAY_BE_NONE, counted, known_names, parted_colours
 from quoting.domain.cells import Row
 from quoting.domain.codes import problem
 from quoting.domain.places import Place
@@ -23,8 +25,6 @@ NAMES_OF = {
     "net": ("hardware",), "outer": ("balloons",),
 }
 """Fields of a piece that name something of other sheets: field → those sheets."""
-
-MAY_BE_NONE = ("ribbon", "line", "weight", "base", "pole", "frame", "net")
 
 USUAL_FOR = {"base plate": "base", "pole": "pole", "topper holder": "topper", "weight": "weight"}
 """Parts of which a form takes the usual one where a piece names none: part → the piece's field."""
@@ -48,7 +48,7 @@ def strayed_pieces(pool: Pool) -> Iterator[Problem]:
         place, seen = row.where("job"), row.seen("job")
         if not typed:
             for owner in owners:
-                yield problem("P411", place, seen=seen, job=owner, job_code=owner)
+                yield problem("P411", place, seen=seen, job=owner, job_code=" or ".join(owners))
             continue
         near = [one for one in owners if is_slip(typed, one)] or nearest_names(typed, codes.values())
         for owner in owners or ("",):
@@ -97,11 +97,52 @@ def unknown_things(pool: Pool) -> Iterator[Problem]:
                 wrong = [faults[sheet][folded(name)] for sheet in where if folded(name) in faults[sheet]]
                 place, seen, job = row.where(key), row.seen(key), job_of(row)
                 if not where:
-                    near = nearest_names(name, [one for sheet in sheets for one in known[sheet].values()])
+                    names = {one for sheet in sheets for one in known[sheet]}
+                    if first := _first_of_several(name, names):
+                        heading = layout_of("pieces").column(key).heading.lower()
+                        fix = _MORE.get(key, "; more of it can go under Accents")
+                        yield problem("P426", place, seen=seen, job=job, heading=heading, first=first, more=fix)
+                        continue
+                    near = _nearest_items(name, [one for sheet in sheets for one in known[sheet].values()])
                     told = " or ".join(layout_of(sheet).name for sheet in sheets)
                     yield problem("P420", place, seen=seen, job=job, name=name, sheets=told, hint=asked(near))
                 elif wrong:
                     yield problem("P421", place, seen=seen, job=job, name=name, other=wrong[0])
+
+
+_MORE = {
+    "topper": ", and what else is tied on under Accents",
+    "item": ", and how many under Quantity; each further item is a piece of its own",
+    "build": ", and how many under Quantity; each further build is a piece of its own",
+}
+
+
+def _first_of_several(name: str, known: Container[str]) -> str:
+    """The first item of a text that names several, or several of one, where one belongs; "" for any other text."""
+    parts = [counted(part)[1] for part in re.split(r"\s*(?:[,;&+\n]|\band\b)\s*", name) if part]
+    is_several = len(parts) > 1 or counted(name)[0] > 1
+    return parts[0] if is_several and all(folded(part) in known for part in parts) else ""
+
+
+def _nearest_items(name: str, known: Sequence[str]) -> tuple[str, ...]:
+    """Names that come close to a typed one; to one with a count before it, how to type that."""
+    count, rest = counted(name)
+    near = nearest_names(rest, known)
+    return tuple(f"{count} x {one}" for one in near) if rest != name else near
+
+
+def unparted_colours(pool: Pool) -> Iterator[Problem]:
+    """Colours with "/", "&" or "and" between, one of which is a colour of the Balloons sheet, but not all."""
+    colours = known_names(pool.rows).colours
+    for row in pool.good("pieces"):
+        for key in COLOURS:
+            value = row.get(key)
+            for entry in value if isinstance(value, tuple) and uses(row, key) else ():
+                parts = parted_colours(str(entry))
+                is_known = folded(str(entry)) in colours
+                if len(parts) > 1 and not is_known and any(folded(part) in colours for part in parts):
+                    place, seen = row.where(key), row.seen(key)
+                    yield problem("P427", place, seen=seen, job=job_of(row), entry=entry, better=", ".join(parts))
 
 
 def _named(row: Row, key: str) -> tuple[str, ...]:

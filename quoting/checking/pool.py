@@ -6,9 +6,10 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
-from quoting.checking.names import folded
+from quoting.checking.names import code_among, folded
 from quoting.checking.schemas import SHEET_KEYS, sheet_schemas
-from quoting.domain.cells import Row, Table, Value
+from quoting.checking.spellings import known_names, spelled_piece
+from quoting.domain.cells import Row, Table, UnreadColumn, Value
 from quoting.domain.places import Place
 from quoting.domain.problems import Level, Problem
 
@@ -27,6 +28,8 @@ class Pool:
     run_date: date
     settings: Mapping[str, Place]
     """Where the value of each setting stands, filled or blank: setting key → cell."""
+    unread: tuple[tuple[str, UnreadColumn], ...] = ()
+    """Columns that reading passed over in sheets that lack some of ours: sheet key, column."""
     spoiled: frozenset[Place] = frozenset()
     """Places of the rows that something more than a note stands against."""
 
@@ -59,8 +62,8 @@ class Pool:
 def pooled(tables: Sequence[Table], run_date: date) -> Pool:
     """All tables' rows in one pool.
 
-    A row of a price sheet that another book repeats word for word counts once. Job
-    codes in Pieces and Adjustments are spelled as the Jobs sheet spells them.
+    A row of a price sheet that another book repeats word for word counts once. Job codes in
+    Pieces and Adjustments are spelled as the Jobs sheet spells them, what a piece names as `spelled_piece` does.
     """
     rows: dict[str, list[Row]] = {key: [] for key in SHEET_KEYS}
     for table in tables:
@@ -68,13 +71,15 @@ def pooled(tables: Sequence[Table], run_date: date) -> Pool:
     shops = tuple(rows["shop"])
     codes = {folded(str(row.get("job", ""))): str(row.get("job", "")) for row in reversed(rows["jobs"])}
     gathered = {key: tuple(_unrepeated(key, rows[key])) for key in SHEET_KEYS}
-    for key in ("pieces", "adjustments"):
-        gathered[key] = tuple(_with_code(row, codes) for row in rows[key])
+    known = known_names(gathered)
+    gathered["pieces"] = tuple(_with_code(spelled_piece(row, known), codes) for row in rows["pieces"])
+    gathered["adjustments"] = tuple(_with_code(row, codes) for row in rows["adjustments"])
     gathered["shop"] = (_merged(shops),) if shops else ()
     found = {table.sheet_key: table.place for table in reversed(tables)}
     shop_tables = [table for table in reversed(tables) if table.sheet_key == "shop"]
     settings = {key: place for table in shop_tables for key, place in table.headings.items()}
-    return Pool(rows=gathered, shops=shops, found=found, run_date=run_date, settings=settings)
+    unread = tuple((table.sheet_key, column) for table in tables for column in table.unread)
+    return Pool(rows=gathered, shops=shops, found=found, run_date=run_date, settings=settings, unread=unread)
 
 
 def _spelled(sheet_key: str, row: Row) -> Row:
@@ -100,7 +105,7 @@ def _with_code(row: Row, codes: Mapping[str, str]) -> Row:
     typed = row.values.get("job")
     if typed is None:
         return row
-    code = codes.get(folded(str(typed.value)), typed.value)
+    code = code_among(str(typed.value), codes) or typed.value
     return replace(row, values={**row.values, "job": replace(typed, value=code)})
 
 

@@ -24,7 +24,9 @@ from quoting.domain.places import Place
 from quoting.domain.problems import Level, Problem
 
 WIDE_CHOICE = 8
-"""A list longer than this is not told in full in a message: the drop-down has it."""
+"""A list longer than this is not told in full beside a name that comes close: the drop-down has it."""
+LISTED_CHOICE = 30
+"""A list longer than this is never told in full."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,6 +60,12 @@ def check_row(sheet_key: str, row: Row, settings: Mapping[str, Place] = MappingP
                 found = replace(found, place=settings[key])
             problems.setdefault((key, found.code), found)
     return RowCheck(is_usable=is_usable, problems=tuple(problems.values()))
+
+
+def is_allowed(sheet_key: str, key: str, value: object) -> bool:
+    """True where a sheet's schema takes a value in a column, whatever the rest of its row says."""
+    errors = _validator(sheet_key).iter_errors({key: _as_json(value)})
+    return not any(error.absolute_path and error.absolute_path[0] == key for error in errors)
 
 
 def row_level(sheet_key: str, row: Row) -> Level:
@@ -128,7 +136,8 @@ def _missing(sheet_key: str, row: Row, column: Column, _: ValidationError) -> Pr
 def _not_listed(sheet_key: str, row: Row, column: Column, error: ValidationError) -> Problem:
     choices = [str(one) for one in error.validator_value]  # type: ignore[union-attr]  # enum is a list
     near = nearest_names(str(error.instance), choices)
-    listed = column.fix if len(choices) > WIDE_CHOICE else f"choose one of: {', '.join(choices)}"
+    is_short = len(choices) <= (WIDE_CHOICE if near else LISTED_CHOICE)
+    listed = f"choose one of: {', '.join(choices)}" if is_short else column.fix
     return _told("P302", sheet_key, row, column, fix=asked(near) + listed)
 
 
@@ -149,7 +158,7 @@ def _too_long(sheet_key: str, row: Row, column: Column, error: ValidationError) 
 
 
 def _form_needs(sheet_key: str, row: Row, column: Column, _: ValidationError) -> Problem:
-    return _told("P307", sheet_key, row, column, form=row.get("form"))
+    return _told("P307", sheet_key, row, column, form=row.get("form") or row.get("part"))
 
 
 def _unused(_: str, row: Row, column: Column, __: ValidationError) -> Problem:

@@ -8,7 +8,7 @@ from datetime import date
 
 from quoting.checking.layouts import LAYOUT_VERSION, book_layouts, layout_of
 from quoting.checking.pool import Pool
-from quoting.checking.rows import job_of, row_level
+from quoting.checking.rows import is_allowed, job_of, row_level
 from quoting.domain.cells import Row, Value
 from quoting.domain.codes import problem
 from quoting.domain.places import Place
@@ -100,7 +100,7 @@ def foreign_money(pool: Pool) -> Iterator[Problem]:
     """An amount with the sign of another currency than the shop's."""
     shop = pool.of("shop")
     currency = str(shop[0].get("currency", "")) if shop else ""
-    if not currency:
+    if not is_allowed("shop", "currency", currency):  # blank, or no currency's code: the Shop sheet is told so
         return
     for sheet_key, rows in pool.rows.items():
         for row in rows:

@@ -126,6 +126,22 @@ class Row:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class UnreadColumn:
+    """A column whose heading is none of ours, in a sheet that lacks some of our columns.
+
+    `place` is its heading, `heading` what that says, `cells` are the filled cells under it in the
+    table's rows, each as the text seen. `lacking` are the keys of our columns that the sheet is without;
+    for those that change a price, `readings` has the cells that can be understood as that column's.
+    """
+
+    place: Place
+    heading: str
+    cells: tuple[Value, ...]
+    lacking: tuple[str, ...]
+    readings: Mapping[str, tuple[Value, ...]] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Table:
     """The rows of one sheet of one workbook, in the order of the sheet.
 
@@ -137,3 +153,4 @@ class Table:
     place: Place
     rows: tuple[Row, ...]
     headings: Mapping[str, Place] = field(default_factory=dict)
+    unread: tuple[UnreadColumn, ...] = ()

@@ -39,6 +39,12 @@ class Column:
     group: str = ""
     width: int = 14
     common_practice: bool = False
+    aliases: tuple[str, ...] = ()
+    """Further headings that are taken for this one, as they are."""
+    suffixes: tuple[str, ...] = ()
+    """Words and signs that may stand behind a number and add nothing to it: the "s" of "22 s"."""
+    changes_price: bool = False
+    """True where the sheet may be without the column, and its values under another heading would change a price."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

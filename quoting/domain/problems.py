@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from typing import Generic, TypeVar
@@ -51,6 +51,34 @@ class Outcome(Generic[T]):
 
     value: T
     problems: tuple[Problem, ...] = ()
+
+
+def shown_once(problems: Iterable[Problem]) -> tuple[str, ...]:
+    """The lines for a screen, in the order given: what is said of several cells of a column is said once.
+
+    Problems alike in code, words, column and sheet make one line, at the first of their cells, which tells
+    how many more cells there are and how many jobs are held: "Jobs!M5 and 4 more cells: … (holds 5 jobs)".
+    """
+    alike: dict[tuple[object, ...], list[Problem]] = {}
+    for one in problems:
+        place = one.place
+        alike.setdefault((one.code, one.why, one.fix, place.workbook, place.sheet, place.column), []).append(one)
+    return tuple(_line(group) for group in alike.values())
+
+
+def _line(alike: Sequence[Problem]) -> str:
+    first, cells = alike[0], len({one.place for one in alike})
+    more = "" if cells == 1 else f" and {cells - 1} more cell{'s' if cells > 2 else ''}"
+    jobs = len({one.job for one in alike if one.job and one.level is not Level.NOTE})
+    fix = f"; {first.fix}" if first.fix else ""
+    held = f" (holds {jobs} jobs)" if jobs > 1 else ""
+    return f"{first.place}{more}: {first.why}{fix}{held}  [{first.code}]"
+
+
+def shortened(names: Sequence[str], most: int = 6) -> str:
+    """Names with commas between, at most `most` of them, and how many are left out: "A, B, … and 12 more"."""
+    listed = ", ".join(names[:most])
+    return f"{listed}, … and {len(names) - most} more" if len(names) > most else listed
 
 
 def in_order(problems: Iterable[Problem]) -> tuple[Problem, ...]:

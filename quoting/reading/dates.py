@@ -35,6 +35,8 @@ _DAY_FIRST = re.compile(
 )
 _MONTH_FIRST = re.compile(r"([^\W\d_]+)\.?[ \-]*([0-9]{1,2})(?:st|nd|rd|th)?(?:, ?|[ \-])([0-9]{4})")
 LONGEST = 60
+NO_DATE = "######"
+"""What office software shows for a number that is formatted as a date and can't be one."""
 
 
 def read_date(text: str) -> date | Trouble:

@@ -61,9 +61,14 @@ def squeezed(text: str) -> str:
 
 
 def is_named(text: str, column: Column) -> bool:
-    """True where a text is a column's heading or key, whatever its brackets say."""
-    names = (squeezed(column.heading), squeezed(column.key))
+    """True where a text is a column's heading, key or alias, whatever its brackets say."""
+    names = [squeezed(name) for name in names_of(column)]
     return squeezed(text) in names or squeezed(_parted(text)[0]) in names
+
+
+def names_of(column: Column) -> tuple[str, ...]:
+    """What a column may be called in a heading row."""
+    return (column.key, column.heading, *column.aliases)
 
 
 def nearest(typed: str, names: Iterable[str]) -> str:
@@ -95,9 +100,9 @@ def find_headings(sheet: Sheet, layout: SheetLayout, place: Place) -> HeadingRow
 
 def _named(cells: Mapping[int, Cell], layout: SheetLayout) -> Iterator[tuple[int, Column, str]]:
     """The cells of a row that are headings of the layout: column number, column, text in brackets."""
-    known = {squeezed(name): column for column in reversed(layout.columns) for name in (column.key, column.heading)}
+    known = {squeezed(name): column for column in reversed(layout.columns) for name in names_of(column)}
     for number, cell in cells.items():
-        if not isinstance(cell.value, str) or _is_further_part(cell):
+        if not isinstance(cell.value, str) or is_further_part(cell):
             continue
         name, brackets = _parted(cell.value)
         parted, whole = known.get(squeezed(name)), known.get(squeezed(cell.value))
@@ -107,7 +112,8 @@ def _named(cells: Mapping[int, Cell], layout: SheetLayout) -> Iterator[tuple[int
             yield number, whole, ""
 
 
-def _is_further_part(cell: Cell) -> bool:
+def is_further_part(cell: Cell) -> bool:
+    """True for a cell of a merged heading that is not of its first column."""
     return cell.merged_from is not None and cell.merged_from.column != cell.place.column
 
 
@@ -166,7 +172,7 @@ def _near_misses(
     """Columns whose heading comes close to one that the sheet lacks: most likely a slip of the keys."""
     wanted = {squeezed(column.heading): column for column in missing}
     for number, cell in cells.items():
-        if number in headings or is_blank(cell) or _is_further_part(cell):
+        if number in headings or is_blank(cell) or is_further_part(cell):
             continue
         name, _ = _parted(seen_text(cell))
         near = nearest(squeezed(name), wanted)

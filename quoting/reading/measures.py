@@ -58,6 +58,11 @@ FARTHEST_CM = Fraction(10_000)
 """No piece is longer than 100 m: of two readings the one beyond it is none."""
 
 
+def plain_marks(text: str) -> str:
+    """A text with the one plain sign for each kind of foot, inch and fraction mark."""
+    return text.translate(_MARKS).replace("''", '"')
+
+
 def unit_named(kind: Kind, text: str) -> str:
     """Our name of a unit of length, distance or mass ("Feet" → "ft"); "" where the kind has no such unit."""
     bare = text.strip().translate(_MARKS).casefold().rstrip(".")
@@ -95,7 +100,7 @@ def read_measure(text: str, kind: Kind, unit: str) -> Decimal | Trouble:
 
 def _split(text: str) -> list[tuple[str, str]]:
     """The numbers of a measure, each with the unit behind it; [] where something else stands between."""
-    body = text.strip().translate(_MARKS).casefold().replace("''", '"')
+    body = plain_marks(text.strip()).casefold()
     for sign, plain in _HALVES.items():
         body = re.sub(rf"(?<=[0-9])\s*{sign}", f" {plain}", body).replace(sign, plain)
     if len(body) > LONGEST:

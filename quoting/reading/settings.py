@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
 from quoting.domain.cells import Cell, Row, Sheet, Table, Value
 from quoting.domain.codes import problem
 from quoting.domain.layouts import Column, SheetLayout
 from quoting.domain.places import Place
-from quoting.domain.problems import Level, Outcome, Problem
+from quoting.domain.problems import Level, Outcome, Problem, shortened
 from quoting.reading.headings import ROWS_LOOKED_AT, is_named, nearest, squeezed
 from quoting.reading.texts import is_blank, seen_text
 from quoting.reading.values import read_value
@@ -43,6 +43,7 @@ def read_settings(sheet: Sheet, layout: SheetLayout, place: Place) -> Outcome[Ta
             values[column.key] = found_here.value
         elif found_here.problems:
             misread.add(column.key)
+    problems += _unknown_settings(sheet, layout, found, named)
     row_read = Row(place=place, values=values, columns={}, misread=frozenset(misread))
     places = {column.key: sheet.rows[row][name_column].place.at(value_column) for row, column in named.items()}
     table = Table(sheet_key=layout.key, place=place, rows=(row_read,), headings=places)
@@ -73,6 +74,20 @@ def _settings(sheet: Sheet, layout: SheetLayout, heading_row: int, name_column: 
         if near:
             named[row] = lacking.pop(near)
     return dict(sorted(named.items()))
+
+
+def _unknown_settings(
+    sheet: Sheet, layout: SheetLayout, found: tuple[int, int, int], named: Mapping[int, Column]
+) -> Iterator[Problem]:
+    """Filled rows that name no setting, where the sheet lacks some: one of those may be meant."""
+    heading_row, name_column, value_column = found
+    had = {column.key for column in named.values()}
+    lacking = [column.heading for column in layout.columns if column.key not in had]
+    for row, cells in sheet.rows.items():
+        name, value = cells.get(name_column), cells.get(value_column)
+        is_filled = name and value and not is_blank(name) and not is_blank(value) and not value.merged_from
+        if lacking and is_filled and name and row > heading_row and row not in named:
+            yield problem("P119", name.place, seen=seen_text(name), missing=shortened(lacking))
 
 
 def _setting(cell: Cell, column: Column, name: Cell, rows: list[int]) -> Outcome[Value | None]:

@@ -14,6 +14,7 @@ from quoting.reading.headings import Heading, HeadingRow, find_headings, is_name
 from quoting.reading.settings import read_settings
 from quoting.reading.texts import is_blank, seen_text
 from quoting.reading.troubles import Trouble, trouble_at
+from quoting.reading.unread_columns import unread_columns
 from quoting.reading.values import read_value
 
 JOB = "job"
@@ -83,9 +84,11 @@ def _read_sheet(sheet: Sheet, layout: SheetLayout, place: Place) -> Outcome[Tabl
         problems += read.problems
         rows += [] if read.value is None else [read.value]
     headings = {heading.column.key: heading.place for heading in found.headings.values() if heading.doubt is None}
-    return Outcome(
-        value=Table(sheet_key=layout.key, place=place, rows=tuple(rows), headings=headings), problems=tuple(problems)
+    table = Table(
+        sheet_key=layout.key, place=place, rows=tuple(rows), headings=headings,
+        unread=tuple(unread_columns(sheet, layout, found, [row.place.row for row in rows])),
     )
+    return Outcome(value=table, problems=tuple(problems))
 
 
 def _read_row(

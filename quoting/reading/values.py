@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping
 from datetime import date, datetime, time
 from decimal import Decimal
@@ -10,9 +11,9 @@ from quoting.domain.cells import Cell, Kind, Value
 from quoting.domain.layouts import Column
 from quoting.domain.problems import Outcome
 from quoting.reading.amounts_of_money import currency_of, read_money
-from quoting.reading.dates import read_date, read_time
+from quoting.reading.dates import NO_DATE, read_date, read_time
 from quoting.reading.lists import read_amounts, read_lengths, read_percents, read_wholes, split_list
-from quoting.reading.measures import read_measure
+from quoting.reading.measures import plain_marks, read_measure
 from quoting.reading.number_cells import read_number_cell, shown_currency
 from quoting.reading.numbers import read_number, read_percent, read_whole
 from quoting.reading.texts import folded, folded_lines, is_blank, seen_text
@@ -43,6 +44,8 @@ def read_value(cell: Cell, column: Column, unit: str) -> Outcome[Value | None]:
 
 def _understood(cell: Cell, column: Column, unit: str) -> tuple[object, str] | Trouble:
     """The value and the currency beside it."""
+    if cell.is_error and cell.value == NO_DATE:
+        return Trouble(code="P229", facts={} if column.kind is Kind.DATE else {"fix": _REFORMAT})
     if cell.is_error:
         return Trouble(code="P201")
     if cell.is_uncalculated:
@@ -82,6 +85,7 @@ def _calendar_value(value: date | time, kind: Kind) -> object:
     return Trouble(code="P203" if kind in _NAMES else "P216")
 
 
+_REFORMAT = "format the cell as a number or text, then type it again"
 _NAMES = (Kind.TEXT, Kind.TEXTS, Kind.AMOUNTS)
 
 _MEASURES: Mapping[Kind, Callable[[str, str], object]] = {
@@ -119,8 +123,15 @@ def _text_value(text: str, column: Column, unit: str) -> object:
         return folded(text) if column.choices or column.choices_from else folded_lines(text)
     if kind in _MEASURES:
         return _MEASURES[kind](folded(text), unit)
+    text = _without_suffixes(text, column.suffixes) if column.suffixes else text
     if kind is Kind.LENGTHS:
         return read_lengths(text, unit)
     if kind in _LISTS:
         return _LISTS[kind](text)
     return _SCALARS[kind](folded(text))
+
+
+def _without_suffixes(text: str, suffixes: tuple[str, ...]) -> str:
+    """A number, or a list of numbers, without what the column allows behind each: "22 s" is 22, '5", 11"' is 5, 11."""
+    words = "|".join(re.escape(word) for word in sorted(suffixes, key=len, reverse=True))
+    return re.sub(rf"(?<=[0-9])\s*(?:{words})\.?(?=\s*(?:[,;\n]|$))", "", plain_marks(text), flags=re.IGNORECASE)

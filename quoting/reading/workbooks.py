@@ -37,7 +37,7 @@ def read_book(path: Path) -> Outcome[Book | None]:
     except OSError as error:
         reason = error.strerror or "it can't be opened"
         return Outcome(value=None, problems=(problem("P101", place, reason=reason.lower()),))
-    except Exception as error:  # whatever a file nobody thought of makes our reader do, the evening goes on
+    except Exception as error:  # noqa: BLE001  whatever a file nobody thought of makes our reader do, the evening goes on
         return Outcome(value=None, problems=(problem("P101", place, reason=f"damaged: {type(error).__name__}"),))
     kept, problems = _told_apart(sheets, path.name)
     return Outcome(value=Book(name=path.name, digest=hashlib.sha256(data).hexdigest(), sheets=kept), problems=problems)

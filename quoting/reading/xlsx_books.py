@@ -20,11 +20,9 @@ from quoting.domain.cells import Cell, Sheet
 from quoting.domain.places import Place
 from quoting.reading.archives import Archive, UnreadableError
 from quoting.reading.cell_grids import CellGrid, Merge, number_of
+from quoting.reading.dates import NO_DATE
 from quoting.reading.texts import without_escapes
 from quoting.reading.xml_parts import attribute, elements, events, local
-
-NO_DATE = "######"
-"""What office software shows for a number that is formatted as a date and can't be one."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

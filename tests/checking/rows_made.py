@@ -138,4 +138,4 @@ def _job(code: str, client: str) -> dict[str, object]:
 
 def tables(book: Mapping[str, Sequence[Mapping[str, object]]], **options: object) -> tuple[Table, ...]:
     """Every sheet of a book as tables, in the order of the tabs."""
-    return tuple(table(layout.key, book[layout.key]) for layout in book_layouts() if layout.key in book)
+    return tuple(table(layout.key, book[layout.key], **options) for layout in book_layouts() if layout.key in book)

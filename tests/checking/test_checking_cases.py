@@ -9,6 +9,7 @@ import pytest
 from rows_made import RUN_DATE, cell, good_book, tables
 
 from quoting.checking.books import check_tables
+from quoting.checking.layouts import layout_of
 from quoting.domain.codes import CODES
 from quoting.domain.problems import Level
 
@@ -27,6 +28,8 @@ def edited(case):
             book[sheet_key][index][key] = value[0]
     for sheet_key, row in case.get("add", ()):
         book[sheet_key].append(row)
+    for sheet_key in case.get("clear", ()):
+        book[sheet_key].clear()
     for sheet_key in case.get("drop", ()):
         del book[sheet_key]
     return book
@@ -37,7 +40,7 @@ def address(book, sheet_key, key, index):
     if not sheet_key:
         return "!"
     row = index if index >= 0 else len(book[sheet_key]) + index
-    whole = cell(sheet_key, key or ("name" if sheet_key == "shop" else "activity"), row)
+    whole = cell(sheet_key, key or layout_of(sheet_key).columns[0].key, row)
     return whole if key else whole.split("!")[0] + "!"
 
 
@@ -61,5 +64,6 @@ def test_every_job_that_is_held_has_a_problem_of_its_own_or_of_the_book():
 
 def test_every_code_of_rows_and_crosses_has_a_case():
     told = {code for case in CASES for *_, code in case["expect"]}
-    elsewhere = {"P402", "P404", "P440"}  # in test_checking_books.py: they need two books, or what reading found
+    # in test_checking_books.py: they need two books, or what reading or costing found
+    elsewhere = {"P402", "P404", "P405", "P440", "P488"}
     assert {code for code in CODES if code[:2] in ("P3", "P4")} - elsewhere == told
