@@ -24,9 +24,11 @@ def standard_wording() -> Mapping[str, str]:
 
 
 def wording_rows() -> tuple[Mapping[str, str], ...]:
-    """The starting rows of the Wording sheet: column key → text."""
+    """The starting rows of the Wording sheet: column key → text. Phrases that are empty to begin with have none."""
     return tuple(
-        {"phrase": key, "text": phrase["text"], "where_used": phrase["where"]} for key, phrase in _phrases().items()
+        {"phrase": key, "text": phrase["text"], "where_used": phrase["where"]}
+        for key, phrase in _phrases().items()
+        if phrase["text"]
     )
 
 

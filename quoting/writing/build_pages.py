@@ -21,8 +21,10 @@ _LAYERS = (
     Field(heading="", first=0, last=0, is_box=True),
     Field(heading="Step", first=1, last=1, bold=True),
     Field(heading="What to do", first=2, last=4),
-    Field(heading="What goes in", first=5, last=7),
+    Field(heading="In all", first=5, last=7),
 )
+_STEPS = (*_LAYERS[:2], Field(heading="What to do", first=2, last=7))
+"""Where the text of every step says already how many of what go in."""
 _PARTS = (
     Field(heading="", first=0, last=0, is_box=True),
     Field(heading="Item", first=1, last=3, bold=True),
@@ -64,7 +66,11 @@ def write_build(page: Page, sheet: JobSheet, piece: PricedPiece, picture: Pictur
         write_table(page, _PARTS, parts)
     if piece.plan.build_order:
         write_heading(page, "Build order, from the first layer on")
-        write_table(page, _LAYERS, [_layer_row(step, unit) for step in piece.plan.build_order])
+        rows = [_layer_row(step, unit) for step in piece.plan.build_order]
+        if any(row[-1] for row in rows):
+            write_table(page, _LAYERS, rows)
+        else:
+            write_table(page, _STEPS, [row[:-1] for row in rows])
 
 
 def _part_row(part: Part, quantity: int, unit: str) -> Sequence[CellValue]:
@@ -73,7 +79,13 @@ def _part_row(part: Part, quantity: int, unit: str) -> Sequence[CellValue]:
 
 
 def _layer_row(step: BuildStep, unit: str) -> Sequence[CellValue]:
-    return BOX, str(step.number), step.text, "\n".join(_part_words(part, unit) for part in step.parts)
+    untold = [part for part in step.parts if not _is_told(part, step.text)]
+    return BOX, str(step.number), step.text, "\n".join(_part_words(part, unit) for part in untold)
+
+
+def _is_told(part: Part, text: str) -> bool:
+    """Tell whether a step's text says already how many of this go in."""
+    return f"{part.count} × {part.item}" in text or (part.count == 1 and part.item in text)
 
 
 def _part_words(part: Part, unit: str) -> str:

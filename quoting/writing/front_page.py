@@ -128,10 +128,11 @@ def _piece_row(piece: PricedPiece, unit: str) -> Sequence[CellValue]:
 
 
 def size_words(outline: Outline | None, unit: str) -> str:
-    """Say a built size: width and height, in the shop's unit; "" for what has none."""
-    if outline is None or not (outline.width_cm or outline.height_cm):
+    """Say a built size: width and height, in the shop's unit; "" for what has none, and for a side that is 0."""
+    if outline is None:
         return ""
-    return f"{length_words(outline.width_cm, unit)} wide\n{length_words(outline.height_cm, unit)} tall"
+    sides = ((outline.width_cm, "wide"), (outline.height_cm, "tall"))
+    return "\n".join(f"{length_words(side, unit)} {way}" for side, way in sides if side)
 
 
 def _write_hire(page: Page, sheet: JobSheet) -> None:

@@ -41,13 +41,13 @@ def currency_sign(currency: Currency) -> str:
 
 
 def amount_format(
-    currency: Currency, *, signed: bool = False, is_deducted: bool = False, hides_zero: bool = False
+    currency: Currency, *, signed: bool = False, is_deducted: bool = False, hides_zero: bool = False, zero: str = "",
 ) -> str:
     """Give the number format of an amount with the currency's digits.
 
     `signed` puts the currency's sign before it. `is_deducted` shows an amount that
     is kept as a positive number, but is taken off, with a minus. `hides_zero` prints
-    nothing for 0.
+    nothing for 0, `zero` a word instead of it.
     """
     digits = f".{'0' * currency.digits}" if currency.digits else ""
     sign = f'"{currency_sign(currency)}"' if signed else ""
@@ -55,7 +55,7 @@ def amount_format(
     if is_deducted:
         plus, minus = minus, plus
     # 0 has a part of its own, so that it never shows a minus.
-    return f"{plus};{minus};{'' if hides_zero else f'{sign}0{digits}'}"
+    return f"{plus};{minus};{'' if hides_zero else quoted(zero) or f'{sign}0{digits}'}"
 
 
 def amount_words(amount: Decimal, currency: Currency) -> str:

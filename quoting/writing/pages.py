@@ -23,6 +23,9 @@ _LEAST_SCALE = 0.8
 _WIDEST = 1.07
 """Some office software sets columns so much wider than their pixels say: by the true width of a digit."""
 
+_LITTLE = 0.3
+"""Share of a page that is too little to stand on the last one alone."""
+
 _HIGHEST = 409.0
 """Points: the file format takes no higher row."""
 _PIECE_LINES = 12
@@ -103,47 +106,64 @@ class Page:
         return f"{chr(65 + column)}{(self.row if row is None else row) + 1}"
 
     def set_paper(
-        self, paper: str, *, foot: str, repeated: int | None = None, repeated_until: int = 0, may_shrink: bool = True
+        self, paper: str, *, foot: str, head: str = "", repeated: int | None = None, repeated_until: int = 0,
+        least_scale: float = _LEAST_SCALE, is_even: bool = False,
     ) -> None:
         """Lay the sheet out for printing, once every row is written.
 
         A little too much for one page is shrunk to fit it; more gets page breaks before
         blocks. `repeated` is a row that is printed again on every page, where rows up to
-        `repeated_until` go beyond the first page.
+        `repeated_until` go beyond the first page. `head` is printed over every page.
+        `is_even`: where little would be left for the last page, all pages get as much.
         """
         self.sheet.set_paper(_PAPERS[paper][0])
         self.sheet.set_margins(left=_SIDE, right=_SIDE, top=_TOP, bottom=_BOTTOM)
         self.sheet.set_footer(foot, {"margin": 0.35})
+        if head:
+            self.sheet.set_header(head, {"margin": 0.22})
         self.sheet.print_area(0, 0, max(self.row - 1, 0), len(self.widths) - 1)
         self.sheet.center_horizontally()
-        if self.fits(paper, may_shrink=may_shrink):
+        if self.fits(paper, least_scale=least_scale):
             self.sheet.fit_to_pages(1, 1)
             return
         room, across = self._room(paper)
         # Fitting to a width would make office software ignore page breaks, so the scale is set instead.
         self.sheet.set_print_scale(int(across * 100))
         breaks = self._breaks(room / (int(across * 100) / 100), repeated)
+        if is_even and breaks and sum(self._heights[breaks[-1]:]) < _LITTLE * room / across:
+            breaks = self._even_breaks(len(breaks), room / across, repeated)
         if repeated is not None and breaks and breaks[0] <= repeated_until:
             self.sheet.repeat_rows(repeated)
         if breaks:
             self.sheet.set_h_pagebreaks(breaks)
 
-    def fits(self, paper: str, *, may_shrink: bool = True) -> bool:
+    def fits(self, paper: str, *, least_scale: float = _LEAST_SCALE) -> bool:
         """Tell whether the rows written so far go on one page, shrunk a little where they may be."""
         room, across = self._room(paper)
         whole = sum(self._heights)
-        return whole * across <= room or (may_shrink and whole * _LEAST_SCALE <= room)
+        return whole * min(across, least_scale) <= room
 
-    def page_count(self, paper: str) -> int:
-        """Count the pages that the rows written so far take, shrunk to one where they may be."""
+    def page_starts(self, paper: str) -> tuple[int, ...]:
+        """Give the first row of every page that the rows written so far take, shrunk to one page where they may be."""
         room, across = self._room(paper)
-        return 1 if self.fits(paper) else len(self._breaks(room / across, None)) + 1
+        return (0,) if self.fits(paper) else (0, *self._breaks(room / across, None))
 
     def _room(self, paper: str) -> tuple[float, float]:
         """Height in points that a page has for rows, and the scale at which the columns go on it."""
         _, width, height = _PAPERS[paper]
         across = min(1.0, (width - 144 * _SIDE) / (sum(self.widths) * POINTS_PER_PIXEL * _WIDEST))
         return (height - 72 * (_TOP + _BOTTOM)) * _SURE, across
+
+    def _even_breaks(self, count: int, room: float, repeated: int | None) -> list[int]:
+        """Give so many breaks with the least room (points) on a page for which they are enough."""
+        least, most = 0.0, room
+        for _ in range(12):
+            middle = (least + most) / 2
+            if len(self._breaks(middle, repeated)) > count:
+                least = middle
+            else:
+                most = middle
+        return self._breaks(most, repeated)
 
     def _breaks(self, room: float, repeated: int | None) -> list[int]:
         starts = sorted({*self._blocks, self.row})

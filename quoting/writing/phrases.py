@@ -41,6 +41,11 @@ def page_foot(left: str, right: str = "Page {page} of {pages}") -> str:
     return codes.replace("{}", _cut(_foot_safe(left), room), 1)
 
 
+def page_head(text: str) -> str:
+    """Give a short text over the middle of every page, in the file format's codes."""
+    return f'&C&"Arial,Bold"&9&K5F6B6D{_foot_safe(text)}'
+
+
 def _foot_safe(text: str) -> str:
     return " ".join(printable(text).replace("&", "&&").split())
 

@@ -19,11 +19,15 @@ _BODY, _SMALL = 10, 9
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LinesPlace:
-    """Where the lines stand: rows counted from 0, of their heading, the first and the last line."""
+    """Where the lines stand: rows counted from 0, of their heading, the first and the last line.
+
+    A line takes several rows: the last one begins at `last_begins`.
+    """
 
     heading: int
     first: int
     last: int
+    last_begins: int
 
 
 def write_lines(page: Page, quote: Quote, phrases: Phrases, pictures: Mapping[str, Picture]) -> LinesPlace:
@@ -33,11 +37,12 @@ def write_lines(page: Page, quote: Quote, phrases: Phrases, pictures: Mapping[st
     """
     heading = page.row
     _write_heading(page, phrases)
-    first = page.row
+    first = last_begins = page.row
     for line in quote.lines:
+        last_begins = page.row
         picture = pictures.get(line.label) if line.kind is LineKind.PIECE else None
-        _write_line(page, quote, line, picture)
-    return LinesPlace(heading=heading, first=first, last=max(first, page.row - 1))
+        _write_line(page, quote, phrases, line, picture)
+    return LinesPlace(heading=heading, first=first, last=max(first, page.row - 1), last_begins=last_begins)
 
 
 def _write_heading(page: Page, phrases: Phrases) -> None:
@@ -53,15 +58,18 @@ def _write_heading(page: Page, phrases: Phrases) -> None:
     page.end_row(row_height(lines, _SMALL, padding=9))
 
 
-def _write_line(page: Page, quote: Quote, line: QuoteLine, picture: Picture | None) -> None:
+def _write_line(page: Page, quote: Quote, phrases: Phrases, line: QuoteLine, picture: Picture | None) -> None:
     page.begin_block()
     is_piece = line.kind is LineKind.PIECE
-    amounts = amount_format(quote.currency)
+    amounts = each = amount_format(quote.currency)
+    if line.kind is LineKind.DELIVERY and not line.amount:
+        amounts = amount_format(quote.currency, zero=phrases.text("no_charge"))
+        each = amount_format(quote.currency, hides_zero=True)
     page.gap(5)
     page.write(0, line.label, page.inks(size=_BODY, bold=True, color=ACCENT, text_wrap=True))
     page.write(1, line.title, page.inks(size=_BODY, bold=is_piece, text_wrap=True))
     page.write(2, line.quantity, page.inks(size=_BODY, align="right", num_format=WHOLE))
-    page.write(3, line.unit_price, page.inks(size=_BODY, align="right", num_format=amounts))
+    page.write(3, line.unit_price, page.inks(size=_BODY, align="right", num_format=each))
     product = f"{page.cell(2)}*{page.cell(3)}"
     page.formula(4, product, line.amount, page.inks(size=_BODY, align="right", num_format=amounts))
     lines = max(page.lines(line.title, 1, 1, _BODY, bold=is_piece), page.lines(line.label, 0, 0, _BODY, bold=True))

@@ -15,6 +15,9 @@ from quoting.writing.text_heights import row_height
 def write_payments(foot: Foot, due: str) -> None:
     """Write deposit, balance and damage hold; `due` is the cell of the amount due."""
     terms, phrases = foot.quote.terms, foot.phrases
+    if terms.deposit and terms.deposit_due == terms.balance_due:
+        _write_in_full(foot, due)
+        return
     paid = due
     if terms.deposit:
         foot.page.gap(8)
@@ -26,8 +29,24 @@ def write_payments(foot: Foot, due: str) -> None:
     adds_up = terms.balance == foot.quote.totals.payable - terms.deposit
     balance = Entry(label=phrases.text("balance"), amount=terms.balance, formula=paid if adds_up else "")
     _payment(foot, balance, "balance_due", terms.balance_due)
-    if terms.damage_hold:
-        _payment(foot, Entry(label=phrases.text("damage_hold"), amount=terms.damage_hold), "", None)
+    _write_hold(foot)
+
+
+def _write_in_full(foot: Foot, due: str) -> None:
+    """Write one line for deposit and balance, which are due on one day; the deposit's named cell prints as nothing."""
+    page, payable = foot.page, foot.quote.totals.payable
+    page.write(OUTER, foot.quote.terms.deposit, page.inks(size=9, num_format=";;;"))
+    foot.name("quote_deposit")
+    page.end_row(8)
+    _payment(foot, Entry(label=foot.phrases.text("in_full"), amount=payable, formula=due), "balance_due",
+             foot.quote.terms.balance_due)
+    _write_hold(foot)
+
+
+def _write_hold(foot: Foot) -> None:
+    held = foot.quote.terms.damage_hold
+    if held:
+        _payment(foot, Entry(label=foot.phrases.text("damage_hold"), amount=held), "", None)
 
 
 def _deposit(foot: Foot, due: str) -> str:

@@ -16,31 +16,43 @@ _PIXELS_PER_INCH = 96
 """As office software counts."""
 _HEIGHTS = (400, 330, 270, 230, 200)
 """Pixels: a picture on a quote is 5, 4.1, 3.4, 2.9 or 2.5 cm high, its words always of one size."""
-_HEIGHTS_OF_LONG = _HEIGHTS[:3]
+_LEAST_OF_LONG = _HEIGHTS[2]
 _ROOM = 4.0
 """Points over and under a picture together."""
 _SMALL = 9
 
 
 def fitting_pictures(
-    pictures: JobPictures | None, write: Callable[[Page, Mapping[str, Picture]], None], widths: tuple[float, ...],
+    pictures: JobPictures | None, write: Callable[[Page, Mapping[str, Picture]], range], widths: tuple[float, ...],
     paper: str,
 ) -> Mapping[str, Picture]:
     """Draw a quote's pictures as high as one page allows; on a longer quote as high as costs no further page.
 
-    `write` writes the quote on pages that are thrown away.
+    There they may be lower, if so the totals stay on the page of the lines. `write`
+    writes the quote on pages that are thrown away, and gives the rows of its last line
+    and totals with the first one of the payments.
     """
     if pictures is None or not pictures.pieces:
         return {}
-    counts: dict[int, int] = {}
+    found: dict[int, tuple[int, int]] = {}
     for height in _HEIGHTS:
         trial = Workbook(io.BytesIO(), {"in_memory": True})
         page = Page(trial.add_worksheet(), Inks(trial), widths)
-        write(page, pictures.room(height))
-        counts[height] = page.page_count(paper)
-        if counts[height] == 1:
+        together = write(page, pictures.room(height))
+        starts = page.page_starts(paper)
+        if len(starts) == 1:
             return pictures.for_quote(height)
-    return pictures.for_quote(min(_HEIGHTS_OF_LONG, key=lambda height: (counts[height], -height)))
+        found[height] = (len(starts), _torn(together, starts))
+    best = min(found[height] for height in _HEIGHTS if height >= _LEAST_OF_LONG)
+    heights = [height for height in _HEIGHTS if height >= _LEAST_OF_LONG or found[height] < best]
+    return pictures.for_quote(min(heights, key=lambda height: (*found[height], -height)))
+
+
+def _torn(together: range, starts: tuple[int, ...]) -> int:
+    """Say how much a page's start parts: 2 where the totals are on another page than the lines, 1 the payments."""
+    if any(start in together[:-1] for start in starts):
+        return 2
+    return int(together[-1] in starts)
 
 
 def write_beside(page: Page, details: str, picture: Picture) -> None:

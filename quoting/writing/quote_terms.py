@@ -8,9 +8,10 @@ from quoting.domain.quotes import Quote
 from quoting.writing.inks import ACCENT, INK, QUIET
 from quoting.writing.pages import Page
 from quoting.writing.phrases import Phrases
-from quoting.writing.text_heights import row_height
+from quoting.writing.text_heights import row_height, with_line_ends
 
 _LAST = 4
+_SIZE = 8
 
 
 def write_terms(page: Page, quote: Quote, phrases: Phrases) -> None:
@@ -18,7 +19,19 @@ def write_terms(page: Page, quote: Quote, phrases: Phrases) -> None:
     page.gap(4)
     _write_paragraphs(page, phrases.text("notes_heading"), quote.notes.split("\n"))
     _write_paragraphs(page, phrases.text("cautions_heading"), quote.cautions)
-    _write_paragraphs(page, phrases.text("terms_heading"), phrases.text("terms_text").split("\n"))
+    _write_paragraphs(page, phrases.text("terms_heading"), _terms(quote, phrases))
+
+
+def _terms(quote: Quote, phrases: Phrases) -> Sequence[str]:
+    """Give the paragraphs that concern this client; a text of the owner's own for all of them stands alone."""
+    own = phrases.text("terms_text")
+    if own.strip():
+        return own.split("\n")
+    keys = ["terms_always"]
+    if quote.has_hire:
+        keys.append("terms_hire")
+    keys.append("terms_collected" if quote.is_collected else "terms_delivered")
+    return [paragraph for key in keys for paragraph in phrases.text(key).split("\n")]
 
 
 def _write_paragraphs(page: Page, heading: str, paragraphs: Sequence[str]) -> None:
@@ -31,7 +44,8 @@ def _write_paragraphs(page: Page, heading: str, paragraphs: Sequence[str]) -> No
     for number, text in enumerate(texts):
         if number:
             page.begin_block()
-        page.paragraph(text, 0, _LAST, size=8, color=QUIET, padding=2)
+        ended = with_line_ends(text, sum(page.widths), _SIZE)
+        page.paragraph(ended, 0, _LAST, size=_SIZE, color=QUIET, padding=2)
 
 
 def write_acceptance(page: Page, quote: Quote, phrases: Phrases) -> None:

@@ -19,7 +19,7 @@ _SMALL_LOOK = Look(size=9, color=QUIET)
 def write_totals(foot: Foot, lines: LinesPlace) -> str:
     """Write subtotal, discounts, surcharges, taxes, total and amount due; gives the cell of the amount due."""
     totals = foot.quote.totals
-    foot.page.begin_block()
+    # No page may end between the last line and its sum: totals alone on a page say nothing.
     if not totals.discount:
         foot.unseen_zero("quote_discount", 8)
     else:

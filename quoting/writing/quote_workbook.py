@@ -46,28 +46,34 @@ def write_quote(path: Path, quote: Quote, pictures: JobPictures | None = None) -
         widths = _widths(quote)
         page = Page(sheet, Inks(workbook), widths)
         names: dict[str, str] = {}
-        lines = _write(page, quote, _fitting(quote, pictures, widths), names)
+        lines, _ = _write(page, quote, _fitting(quote, pictures, widths), names)
         page_foot = foot_text(f"{quote.shop.name} · {numbered(quote)}", phrases)
         page.set_paper(quote.paper, foot=page_foot, repeated=lines.heading, repeated_until=lines.last)
         for name, cell in names.items():
             workbook.define_name(name, f"={sheet_reference(sheet.get_name())}!{cell}")
 
 
-def _write(page: Page, quote: Quote, pictures: Mapping[str, Picture], names: dict[str, str]) -> LinesPlace:
+def _write(
+    page: Page, quote: Quote, pictures: Mapping[str, Picture], names: dict[str, str]
+) -> tuple[LinesPlace, range]:
+    """Write the whole page; gives where its lines stand, and the rows from the last line to the payments."""
     phrases = Phrases(quote.wording)
     write_head(page, quote, phrases, names)
     lines = write_lines(page, quote, phrases, pictures)
     foot = Foot(page, quote, phrases, names)
-    write_payments(foot, write_totals(foot, lines))
+    due = write_totals(foot, lines)
+    together = range(lines.last_begins, page.row + 1)
+    page.begin_block()
+    write_payments(foot, due)
     write_options(page, quote, phrases)
     write_terms(page, quote, phrases)
     write_acceptance(page, quote, phrases)
-    return lines
+    return lines, together
 
 
 def _fitting(quote: Quote, pictures: JobPictures | None, widths: tuple[float, ...]) -> Mapping[str, Picture]:
-    def write(page: Page, drawn: Mapping[str, Picture]) -> None:
-        _write(page, quote, drawn, {})
+    def write(page: Page, drawn: Mapping[str, Picture]) -> range:
+        return _write(page, quote, drawn, {})[1]
 
     return fitting_pictures(pictures, write, widths, quote.paper)
 

@@ -73,6 +73,27 @@ def _wrapped(paragraph: str, room: float, size: float, bold: bool) -> int:
     return lines
 
 
+def with_line_ends(text: str, width: float, size: float, *, bold: bool = False) -> str:
+    """Give text with an end of line wherever it is counted to wrap in a cell `width` pixels wide.
+
+    Office softwares differ in how wide they set a column: text that one of them wraps
+    and another does not would leave a gap below it in the other.
+    """
+    room = max(width - _CELL_PADDING, 10.0)
+    lines: list[str] = []
+    for paragraph in text.split("\n"):
+        line = ""
+        for number, word in enumerate(paragraph.split(" ")):
+            longer = f"{line} {word}" if number else word
+            if line and text_width(longer, size, bold=bold) > room:
+                lines.append(line)
+                line = word
+            else:
+                line = longer
+        lines.append(line)
+    return "\n".join(lines)
+
+
 def in_pieces(text: str, width: float, size: float, most_lines: int, *, bold: bool = False) -> list[str]:
     """Cut text between words (a huge word inside) into pieces of at most so many lines each."""
     pieces: list[str] = []

@@ -18,8 +18,11 @@ _REFERENCE = re.compile(r"\{([^{}]*)\}")
 _ARRAY = re.compile(r'(?:-?[\d.]+|"[^"]*")(?:[,;](?:-?[\d.]+|"[^"]*"))+')
 """An array constant of the formula language, which stands in braces too."""
 
-WIDTHS = (262, 98, 106, 178)
-"""Pixels of the columns: step, value, unit, in words."""
+WIDTHS = (330, 104, 116, 330)
+"""Pixels of the columns: step, value, unit, in words. They are wider than a page, and so printed smaller."""
+LEAST_SCALE = 0.62
+"""Type of 9 points is still read at this scale."""
+_PADDING = 1.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -105,7 +108,7 @@ def _write_step(page: Page, step: Working, section: str, cells: Cells, currency:
     words = step.words or ("given" if is_given else "")
     page.write(3, words, page.inks(size=9, color=QUIET, text_wrap=True))
     texts = ((step.label, 0), (step.unit, 2), (words, 3), *(((step.value, 1),) if isinstance(step.value, str) else ()))
-    page.end_row(row_height(max(page.lines(text, column, column, 9) for text, column in texts), 9))
+    page.end_row(row_height(max(page.lines(text, column, column, 9) for text, column in texts), 9, padding=_PADDING))
 
 
 def step_format(step: Working, currency: Currency) -> str:

@@ -10,10 +10,15 @@ from quoting.writing.file_names import numbered
 from quoting.writing.front_page import write_front
 from quoting.writing.inks import Inks, open_workbook
 from quoting.writing.pages import Page
-from quoting.writing.phrases import page_foot, sheet_name
+from quoting.writing.phrases import page_foot, page_head, sheet_name
 from quoting.writing.pictures.job_pictures import JobPictures
 from quoting.writing.pull_list import write_pull_list
-from quoting.writing.workings_sheet import WIDTHS, place_steps, split_by_money, write_workings
+from quoting.writing.workings_sheet import LEAST_SCALE, WIDTHS, place_steps, split_by_money, write_workings
+
+WORKINGS, PRICES = "Workings", "Prices (shop only)"
+"""Sheets of workings. The prices are the last sheet, and say on every page that they are not the crew's."""
+_SHOP_ONLY = "Shop only \N{EM DASH} not for the crew"
+_TRY_OUT = "Change a shaded figure to see what it would come to; the other sheets stay as quoted."
 
 PAGE_WIDTHS = (32, 62, 110, 106, 96, 74, 76, 88)
 """Pixels of the columns of the crew's pages, which share one grid."""
@@ -25,7 +30,7 @@ def write_workshop(path: Path, sheet: JobSheet, pictures: JobPictures | None = N
     Build pages have the larger pictures, with the numbers of their steps.
 
     Sheets "Workshop", "Pull list", "Build …" and "Workings" hold no money, so that they
-    can be handed to the crew; "Price workings" holds the rest. Every step of the
+    can be handed to the crew; "Prices (shop only)" comes last and holds the rest. Every step of the
     workings is a live formula over earlier steps. Equal job sheets give equal bytes.
     OSError where `path` can't be written.
     """
@@ -39,26 +44,27 @@ def write_workshop(path: Path, sheet: JobSheet, pictures: JobPictures | None = N
 
         front = page("Workshop")
         write_front(front, sheet)
-        front.set_paper(paper, foot=foot)
+        front.set_paper(paper, foot=foot, is_even=True)
         pulled = page("Pull list")
         write_pull_list(pulled, sheet)
-        pulled.set_paper(paper, foot=foot)
+        pulled.set_paper(paper, foot=foot, is_even=True)
         drawn = pictures.for_workshop() if pictures is not None else {}
-        taken = {"workshop", "pull list", "workings", "price workings"}
+        taken = {"workshop", "pull list", WORKINGS.casefold(), PRICES.casefold()}
         for piece in sheet.pieces:
             built = page(_build_name(piece.label, taken))
             write_build(built, sheet, piece, drawn.get(piece.label))
-            built.set_paper(paper, foot=foot)
+            built.set_paper(paper, foot=foot, is_even=True)
         crew, priced = split_by_money(sheet.workings, sheet.quote.currency)
-        cells = place_steps({"Workings": crew, "Price workings": priced})
-        for name, sections, words in (
-            ("Workings", crew, "Change a given figure and everything that follows from it changes."),
-            ("Price workings", priced, "For the shop only: costs and prices."),
+        cells = place_steps({WORKINGS: crew, PRICES: priced})
+        for name, sections, words, head in (
+            (WORKINGS, crew, _TRY_OUT, ""),
+            (PRICES, priced, f"{_SHOP_ONLY}: costs and prices. {_TRY_OUT}", page_head(_SHOP_ONLY)),
         ):
             workings = page(name, WIDTHS)
-            title = f"{name}, {numbered(sheet.quote)}"
-            write_workings(workings, sections, cells, title=title, subtitle=words, currency=sheet.quote.currency)
-            workings.set_paper(paper, foot=foot, repeated=2, repeated_until=workings.row, may_shrink=False)
+            heading = f"{name}, {numbered(sheet.quote)}"
+            write_workings(workings, sections, cells, title=heading, subtitle=words, currency=sheet.quote.currency)
+            workings.set_paper(paper, foot=foot, head=head, repeated=2, repeated_until=workings.row,
+                               least_scale=LEAST_SCALE, is_even=True)
 
 
 def _build_name(label: str, taken: set[str]) -> str:

@@ -31,7 +31,7 @@ def texts(sheet):
 
 def test_sheets_stand_in_the_order_of_use(path):
     names = openpyxl.load_workbook(path).sheetnames
-    assert names == ["Workshop", "Pull list", "Build A", "Build B", "Build C", "Workings", "Price workings"]
+    assert names == ["Workshop", "Pull list", "Build A", "Build B", "Build C", "Workings", "Prices (shop only)"]
 
 
 def test_labels_that_a_sheet_name_cannot_hold_still_get_their_page(tmp_path):
@@ -85,13 +85,13 @@ def test_the_crews_sheets_hold_no_money(path):
             if cell.data_type == "f" and "Price" in cell.value
         ]
         assert not money, "a crew's formula refers to the price workings"
-    assert "USD" in {cell.value for cell in book["Price workings"]["C"]}
+    assert "USD" in {cell.value for cell in book["Prices (shop only)"]["C"]}
 
 
 def test_every_step_is_there_with_its_value(path):
     """Read back by a second library: label, carried value and unit of every step of every section."""
     book = CalamineWorkbook.from_path(path)
-    rows = [row[:3] for name in ("Workings", "Price workings") for row in book.get_sheet_by_name(name).to_python()]
+    rows = [row[:3] for name in ("Workings", "Prices (shop only)") for row in book.get_sheet_by_name(name).to_python()]
     found = {(row[0], row[2]): row[1] for row in rows}
     steps = [step for section in party().workings for step in section.steps]
     assert len(steps) > 250
@@ -107,7 +107,7 @@ def test_every_formula_refers_to_earlier_cells_only(path):
     book = openpyxl.load_workbook(path)
     order = {name: number for number, name in enumerate(book.sheetnames)}
     count = 0
-    for name in ("Workings", "Price workings"):
+    for name in ("Workings", "Prices (shop only)"):
         for row in book[name].iter_rows(min_col=2, max_col=2):
             cell = row[0]
             if cell.data_type != "f":
