@@ -27,7 +27,7 @@ is out of use for the checks after it, which is why price sheets come before the
 
 CHECKS: tuple[Check, ...] = (
     heading_checks.unread_headings,
-    heading_checks.misplaced_values,
+    heading_checks.misplaced_prices,
     sheet_checks.missing_sheets,
     sheet_checks.differing_shops,
     sheet_checks.layout_versions,
@@ -85,6 +85,7 @@ CHECKS: tuple[Check, ...] = (
     adjustment_checks.percent_or_amount,
     doubt_checks.repeated_adjustments,
     doubt_checks.whole_discounts,
+    heading_checks.misplaced_entries,
 )
 
 

@@ -9,7 +9,7 @@ for free text the two headings must share a word.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from quoting.checking.layouts import layout_of
 from quoting.checking.names import folded
@@ -23,6 +23,7 @@ from quoting.domain.places import Place
 from quoting.domain.problems import Problem, shortened
 
 _TEXT_KINDS = (Kind.TEXT, Kind.TEXTS, Kind.AMOUNTS)
+_OF_JOBS = ("jobs", "pieces", "adjustments")
 _NAMING = {
     ("adjustments", "job"): (("jobs", "job"),), ("adjustments", "piece"): (("pieces", "piece"),),
     ("tax", "on_top_of"): (("tax", "code"),), ("builds", "item"): (("balloons", "item"), ("hardware", "item")),
@@ -45,10 +46,19 @@ def _comes_late(column: Column) -> bool:
     return not column.changes_price
 
 
-def misplaced_values(pool: Pool) -> Iterator[Problem]:
-    """Values under an unknown heading that may be meant for a column which changes a price."""
+def misplaced_prices(pool: Pool) -> Iterator[Problem]:
+    """Values of a price sheet under an unknown heading that may be meant for a column which changes a price."""
+    yield from _misplaced_values(pool, lambda sheet_key: sheet_key not in _OF_JOBS)
+
+
+def misplaced_entries(pool: Pool) -> Iterator[Problem]:
+    """The same on the sheets that say what a job is: looked at last, so that it hides no other mistake of a row."""
+    yield from _misplaced_values(pool, lambda sheet_key: sheet_key in _OF_JOBS)
+
+
+def _misplaced_values(pool: Pool, is_asked: Callable[[str], bool]) -> Iterator[Problem]:
     for sheet_key, column in pool.unread:
-        fitting = _fitting(pool, sheet_key, column)
+        fitting = _fitting(pool, sheet_key, column) if is_asked(sheet_key) else ()
         if not fitting:
             continue
         rows = {row.place: row for row in pool.of(sheet_key)}

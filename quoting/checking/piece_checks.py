@@ -103,9 +103,9 @@ def unknown_things(pool: Pool) -> Iterator[Problem]:
                         fix = _MORE.get(key, "; more of it can go under Accents")
                         yield problem("P426", place, seen=seen, job=job, heading=heading, first=first, more=fix)
                         continue
-                    near = _nearest_items(name, [one for sheet in sheets for one in known[sheet].values()])
+                    hint = _hint(name, [one for sheet in sheets for one in known[sheet].values()])
                     told = " or ".join(layout_of(sheet).name for sheet in sheets)
-                    yield problem("P420", place, seen=seen, job=job, name=name, sheets=told, hint=asked(near))
+                    yield problem("P420", place, seen=seen, job=job, name=name, sheets=told, hint=hint)
                 elif wrong:
                     yield problem("P421", place, seen=seen, job=job, name=name, other=wrong[0])
 
@@ -124,11 +124,13 @@ def _first_of_several(name: str, known: Container[str]) -> str:
     return parts[0] if is_several and all(folded(part) in known for part in parts) else ""
 
 
-def _nearest_items(name: str, known: Sequence[str]) -> tuple[str, ...]:
-    """Names that come close to a typed one; to one with a count before it, how to type that."""
+def _hint(name: str, known: Sequence[str]) -> str:
+    """What may be meant by a name that no sheet has; of one with a count before it, how that is typed."""
     count, rest = counted(name)
     near = nearest_names(rest, known)
-    return tuple(f"{count} x {one}" for one in near) if rest != name else near
+    if rest == name:
+        return asked(near)
+    return asked([f"{count} x {one}" for one in near]) or f"a count goes with an x, as in {count} x {rest}; "
 
 
 def unparted_colours(pool: Pool) -> Iterator[Problem]:

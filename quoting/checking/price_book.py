@@ -54,6 +54,7 @@ def price_book(pool: Pool) -> PriceBook:
         hour_rates=hour_rates(pool),
         holidays=holidays_of(pool),
         vans=vans(pool),
+        labour_faults=pool.faults("labour", "activity"),
     )
 
 

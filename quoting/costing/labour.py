@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from enum import StrEnum
@@ -12,6 +12,7 @@ from quoting.costing.stock import Planned
 from quoting.domain.codes import problem
 from quoting.domain.jobs import Job, Piece
 from quoting.domain.money import ZERO, exact
+from quoting.domain.places import Place
 from quoting.domain.plans import Task
 from quoting.domain.prices import ActivityRate, PriceBook, Shop
 from quoting.domain.problems import Outcome, Problem
@@ -112,7 +113,7 @@ def work_of(job: Job, plans: Planned, prices: PriceBook) -> Outcome[tuple[PieceW
             key = (task.activity, task.size)
             rate = found[key] if key in found else found.setdefault(key, rate_for(task, prices.labour))
             if rate is None:
-                problems.append(_without_rate(job, piece, task))
+                problems.append(_without_rate(job, piece, task, prices.labour_faults))
                 continue
             stage = Stage.WORKSHOP if job.is_collected else _stage_of(rate)
             done.append(Done(place=place, rate=rate, seconds=rate.seconds * task.quantity, stage=stage))
@@ -127,7 +128,11 @@ def _stage_of(rate: ActivityRate) -> Stage:
     return Stage.STRIKE if rate.activity.casefold().startswith("strike") else Stage.INSTALL
 
 
-def _without_rate(job: Job, piece: Piece, task: Task) -> Problem:
+def _without_rate(job: Job, piece: Piece, task: Task, faults: Mapping[str, Place]) -> Problem:
+    wrong = faults.get(task.activity.casefold())
+    if wrong is not None:
+        where, seen = piece.where("form"), piece.row.seen("form")
+        return problem("P610", where, seen=seen, job=job.code, activity=task.activity, other=wrong)
     size = "" if task.size is None else f" of balloons up to {task.size} in"
     where, seen = piece.where("form"), piece.row.seen("form")
     return problem("P604", where, seen=seen, job=job.code, activity=task.activity, size=size)

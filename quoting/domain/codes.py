@@ -223,6 +223,7 @@ CODES: dict[str, Code] = {
     "P607": Code(level=HOLD, why="{name} takes {amount} off piece {piece}, which comes to {most}", fix="type a smaller amount or percent"),
     "P608": Code(level=HOLD, why="the discounts on the whole order come to {amount}, the order to {most}", fix="type smaller amounts or percents"),
     "P609": Code(level=NOTE, why="the margin is {margin} %, below the floor of {floor} %", fix="look at its prices once more, or lower the floor in the Shop sheet"),
+    "P610": Code(level=HOLD, why="the rate for {activity} can't be used: something is wrong at {other}", fix="mend that row of the Labour sheet"),
     "P620": Code(level=NOTE, why="a cylinder of {water} litres at {pressure} bar gives about {real} litres of helium, not {seen}", fix="check the three figures: helium at high pressure is less than pressure × volume"),
     "P621": Code(level=NOTE, why="{count} of {item} are lacking on {day}, when the job is prepared: ordered tonight they come on {comes}", fix="buy them nearby, have them sent faster, or move the job"),
     "P622": Code(level=NOTE, why="{item} is promised twice on {days}: {wanted} wanted, {owned} owned, {short} short, for the jobs {wants}", fix="move one of the jobs, take another item, or get {short} more"),

@@ -342,6 +342,8 @@ class PriceBook:
     """Public holidays around the jobs' dates: day → name."""
     vans: tuple[Van, ...] = ()
     suppliers: tuple[Supplier, ...] = ()
+    labour_faults: Mapping[str, Place] = field(default_factory=dict)
+    """Activities left out because a row of theirs is wrong: name in lower case → that row."""
 
     def balloon(self, item: str) -> Balloon | None:
         """The balloon of an item name (any case), or None."""

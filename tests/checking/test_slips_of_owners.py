@@ -145,6 +145,14 @@ def test_values_under_a_renamed_heading_that_changes_a_price_are_a_stop(sheet, k
         assert held(checked) == jobs
 
 
+def test_a_renamed_heading_hides_no_other_mistake_of_its_rows():
+    book = full_book()
+    book["pieces"][0]["topper"] = "Foil star golden"
+    problems, _ = worked(book, [("pieces", "quantity", "How many")])
+    found = {(at("pieces", "topper", 5), "P420"), (at("pieces", "quantity", 5), "P118")}
+    assert found <= set(said(problems))
+
+
 def test_items_under_a_renamed_price_are_out_of_the_price_book():
     _, checked = worked(full_book(), [("hardware", "charge", "Price")])
     assert [thing.item for thing in checked.prices.hardware] == ["Pole 7 ft", "Paper fan"]  # no charge was typed
