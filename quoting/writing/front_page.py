@@ -145,11 +145,16 @@ def _write_hours(page: Page, sheet: JobSheet) -> None:
     write_heading(page, "Hours of work")
     for label, hours in (
         ("In the workshop", sheet.hours.workshop),
-        ("At the venue, strike included", sheet.hours.venue),
+        ("At the venue, set-up and strike included", _venue_hours(sheet)),
     ):
         page.span(0, 3, label, page.inks(color=QUIET))
         page.write(4, hours, page.inks(bold=True, align="left", num_format=f'{_HOURS}" h"'))
         page.end_row(row_height(1, 10, padding=4))
+
+
+def _venue_hours(sheet: JobSheet) -> Decimal:
+    """Sum the work of all visits; set-up is the job's, not any piece's."""
+    return sum((visit.work_hours for visit in sheet.visits), Decimal(0)) if sheet.visits else sheet.hours.venue
 
 
 def _notes(sheet: JobSheet) -> list[str]:
