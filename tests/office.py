@@ -56,7 +56,8 @@ def formulas_that_differ(files: Sequence[Path], into: Path, tolerance: float = 0
                     was = carried[sheet.title][cell.coordinate].value
                     now = fresh[sheet.title][cell.coordinate].value
                     if not _same(was, now, tolerance):
-                        differing.append(f"{file.name}, {sheet.title}!{cell.coordinate}: {was!r} → {now!r} {cell.value}")
+                        where = f"{file.name}, {sheet.title}!{cell.coordinate}"
+                        differing.append(f"{where}: {was!r} → {now!r} {cell.value}")
     return count, differing
 
 

@@ -24,7 +24,8 @@ def test_the_readme_example_runs():
     blocks = re.findall(r"```python\n(.*?)```", (ROOT / "README.md").read_text("utf-8"), flags=re.S)
     assert len(blocks) == 1
     done = subprocess.run(
-        [sys.executable, "-W", "error", "-c", blocks[0]], cwd=ROOT, capture_output=True, text=True, timeout=60, check=False
+        [sys.executable, "-W", "error", "-c", blocks[0]],
+        cwd=ROOT, capture_output=True, text=True, timeout=60, check=False,
     )
     assert done.returncode == 0, done.stderr
     assert re.search(r"^Q-401 Fernhill Library \d+\.\d\d 0\.\d+$", done.stdout, flags=re.M), done.stdout
@@ -35,7 +36,8 @@ def test_the_readme_names_commands_and_options_that_exist():
     helps = ""
     for command in ([], ["quote"], ["check"], ["blank"]):
         helps += subprocess.run(
-            [sys.executable, "-m", "quoting.cli", *command, "--help"], cwd=ROOT, capture_output=True, text=True, check=True
+            [sys.executable, "-m", "quoting.cli", *command, "--help"],
+            cwd=ROOT, capture_output=True, text=True, check=True,
         ).stdout
     for option in set(re.findall(r"(?<!\S)`?quoting \w+[^\n`]*?(--[a-z]+)", text)):
         assert option in helps
@@ -44,7 +46,8 @@ def test_the_readme_names_commands_and_options_that_exist():
 
 
 def test_ci_calls_the_very_test_command_of_the_readme():
-    command = re.search(r"\*\*Install and pass the tests:\*\*\n\n    (.+)\n", (ROOT / "README.md").read_text("utf-8"))[1]
+    readme = (ROOT / "README.md").read_text("utf-8")
+    command = re.search(r"\*\*Install and pass the tests:\*\*\n\n    (.+)\n", readme)[1]
     assert command in (ROOT / ".ci/run").read_text("utf-8")
 
 

@@ -14,7 +14,8 @@ from quoting.domain.counts import nearest_count, rounded_down, rounded_up, share
 @pytest.mark.parametrize(
     ("amount", "up", "down", "nearest"),
     [
-        (3.0, 3, 3, 3), (3 + 1e-12, 3, 3, 3), (3 - 1e-12, 3, 3, 3), (3.001, 4, 3, 3), (2.5, 3, 2, 3), (0.1 + 0.2, 1, 0, 0),
+        (3.0, 3, 3, 3), (3 + 1e-12, 3, 3, 3), (3 - 1e-12, 3, 3, 3), (3.001, 4, 3, 3),
+        (2.5, 3, 2, 3), (0.1 + 0.2, 1, 0, 0),
     ],
 )
 def test_counts(amount, up, down, nearest):
