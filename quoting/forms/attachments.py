@@ -12,7 +12,7 @@ from quoting.domain.measures import shown_length
 from quoting.domain.plans import Part, Position
 from quoting.domain.prices import Balloon, Hardware, Shape
 from quoting.forms.drafts import Draft
-from quoting.forms.drawn_accents import accent_width, draw_accent
+from quoting.forms.drawn_accents import accent_width, draw_accent, draw_wound
 from quoting.forms.formulas import rounded_up as rounded_up_formula
 from quoting.forms.stands import add_hardware, usual_holder
 from quoting.geometry.helix import helix_point, strand_length
@@ -156,12 +156,12 @@ def _add_accents(draft: Draft, carrier: Carrier | None) -> None:
     if not chosen or draft.is_slip(sum(count for count, _, _ in chosen), "accents", "accents"):
         return
     parts: list[Part] = []
-    tied: list[Tied] = []
+    kinds: list[list[Tied]] = []
     keys: list[str] = []
     for count, item, place in chosen:
         part = _add_item(draft, item, count, "accent", fill_of(item) if isinstance(item, Balloon) else 0.0)
         parts += [part] if part is not None else []
-        tied += [(item, place)] * count
+        kinds.append([(item, place)] * count)
         keys.append(f"hire {len(draft.hire)}" if part is None else f"part {len(draft.parts)}")
     words = ", ".join(f"{count} × {item.item}" for count, item, _ in chosen)
     at = ", ".join(dict.fromkeys(place for _, _, place in chosen))
@@ -171,7 +171,14 @@ def _add_accents(draft: Draft, carrier: Carrier | None) -> None:
     draft.add_task("attach accent", Decimal(sum(count for count, _, _ in chosen)),
                    formula="+".join("{" + key + "}" for key in keys))
     if carrier is not None and carrier.point_at is not None:
-        _place_accents(draft, carrier, tied, layer)
+        _place_accents(draft, carrier, taking_turns(kinds), layer)
+
+
+def taking_turns(kinds: list[list[Tied]]) -> list[Tied]:
+    """Put things of several kinds into one row, each kind spread evenly over it."""
+    spread = [((number + 0.5) / len(things), kind, thing)
+              for kind, things in enumerate(kinds) for number, thing in enumerate(things)]
+    return [thing for _, _, thing in sorted(spread, key=lambda each: each[:2])]
 
 
 def accent_places(draft: Draft, accents: int) -> tuple[str, ...]:
@@ -205,9 +212,14 @@ def _spots(carrier: Carrier, place: str, widths: list[float]) -> list[tuple[floa
     assert carrier.point_at is not None
     shares = {"foot": 0.04, "middle": 0.5, "top": 0.96 if carrier.has_holder else carrier.topper_share}
     spots = []
+    has_two_feet = place == "foot" and carrier.point_at(1.0)[1] <= carrier.point_at(0.0)[1] + 1.0
     for number in range(len(widths)):
-        x, y, _ = carrier.point_at(shares.get(place, (number + 0.5) / len(widths)))
-        aside = 0.0 if place == "along" else (number - (len(widths) - 1) / 2) * 0.8 * max(widths)
+        share = shares.get(place, (number + 0.5) / len(widths))
+        if has_two_feet and number % 2:
+            share = 1.0 - share
+        x, y, _ = carrier.point_at(share)
+        step, count = (number // 2, (len(widths) + 1 - number % 2) // 2) if has_two_feet else (number, len(widths))
+        aside = 0.0 if place == "along" else (step - (count - 1) / 2) * 0.8 * max(widths)
         spots.append((x + aside, y))
     return spots
 
@@ -280,7 +292,8 @@ def _wind(draft: Draft, carrier: Carrier, item: Balloon | Hardware, turns: float
     colour = item.colour if isinstance(item, Balloon) else ""
     part = Part(item=item.item, count=count, role="wrap", colour=colour, fill_cm=fill)
     draft.add_part(part, formula=rounded_up_formula("{wraps unrounded}"), words="whole ones")
-    layer = draft.add_layer(f"Wrap from top to foot, {turns:g} turns: {count} × {item.item}", (part,))
+    around = f"{turns:g} turn{'s' * (turns != 1)}"
+    layer = draft.add_layer(f"Wrap from top to foot, {around}: {count} × {item.item}", (part,))
     draft.description.append(f"Wrap: {item.item}")
     draft.add_task("attach wrap", Decimal(1))
     if isinstance(item, Balloon) and carrier.point_at is not None:
@@ -288,6 +301,9 @@ def _wind(draft: Draft, carrier: Carrier, item: Balloon | Hardware, turns: float
             path = tuple(_wound_point(carrier, radius, turns, share) for share in shares_of(number, count))
             place = _position(item, path[len(path) // 2], tube_cm, "wrap", layer)
             draft.positions.append(replace(place, path=path))
+    elif carrier.point_at is not None:
+        chords = max(CHORDS, round(CHORDS * turns))
+        draw_wound(draft, tuple(_wound_point(carrier, radius, turns, n / chords) for n in range(chords + 1)), layer)
 
 
 def shares_of(number: int, count: int) -> tuple[float, ...]:

@@ -186,14 +186,15 @@ def _describe(draft: Draft, bouquet: Bouquet, count: int) -> None:
 
 
 def _positions(bouquet: Bouquet, lengths: tuple[float, ...], layer: int) -> list[Position]:
-    """Tiers of three, each turned by a sixth of a circle, its balloons side by side."""
+    """Tiers of three, each turned by a sixth of a circle, its balloons side by side; of two both show."""
     floating, found = bouquet.floating, []
     for start in range(0, len(floating), PER_TIER):
         tier = floating[start : start + PER_TIER]
         across = max(fill for _, fill in tier)
         radius = across / (2 * math.sin(math.pi / len(tier))) if len(tier) > 1 else 0.0
         for place, (balloon, fill) in enumerate(tier):
-            angle = (2 * place * math.pi / len(tier)) + (start // PER_TIER) * math.pi / PER_TIER
+            turned = 0.0 if len(tier) == 2 else math.pi / 2 + (start // PER_TIER) * math.pi / PER_TIER
+            angle = turned + 2 * place * math.pi / len(tier)
             found.append(Position(
                 x_cm=radius * math.cos(angle), y_cm=lengths[start + place] + fill / 2, z_cm=radius * math.sin(angle),
                 diameter_cm=fill, colour=balloon.colour, item=balloon.item, role=HELIUM, layer=layer,

@@ -107,15 +107,18 @@ def _add_parts(draft: Draft, twists: tuple[Twist, ...]) -> tuple[Part, ...]:
 def _positions(twists: tuple[Twist, ...], wide: float, tall: float, layer: int) -> list[Position]:
     """Draw a sign for a figure, since its true shape is its maker's: a stem and a loop for each further twister."""
     balloons = [twist.balloon for twist in reversed(twists) for _ in range(twist.count)]
-    head = tall - wide / 2
+    out, up = wide / 2, min(wide / 2, 0.45 * tall)
+    head = tall - up
     positions = []
     for number, balloon in enumerate(balloons):
+        half = float(balloon.size_cm) / 2
         if number == 0 and len(balloons) > 1:
             path: tuple[Point3, ...] = ((0.0, 0.0, -1.0), (0.0, head / 2, -1.0), (0.0, head, -1.0))
         elif number == 0:
-            path = _loop(0, 1, tall - float(balloon.size_cm) / 2, 0.0)
+            path = _loop(0, 1, tall - half, 0.0)
         else:
-            path = _loop(number, len(balloons) - 1, wide / 2 - float(balloon.size_cm) / 2, head)
+            across, along = (max(half, side - half) for side in (out, up))
+            path = _loop(number, len(balloons) - 1, across, head, flat=along / across)
         x, y, z = path[len(path) // 2]
         positions.append(Position(
             x_cm=x, y_cm=y, z_cm=z, diameter_cm=float(balloon.size_cm), colour=balloon.colour, item=balloon.item,
@@ -123,16 +126,16 @@ def _positions(twists: tuple[Twist, ...], wide: float, tall: float, layer: int) 
     return positions
 
 
-def _loop(number: int, loops: int, reach: float, head: float) -> tuple[Point3, ...]:
-    """Give one petal: out from the head, round, and back again."""
-    middle = math.pi / 2 + 2 * math.pi * number / loops
+def _loop(number: int, loops: int, reach: float, head: float, flat: float = 1.0) -> tuple[Point3, ...]:
+    """Give one petal: out from the head, round, and back again; `flat` is its height ÷ its width. None hides a stem."""
+    middle = math.pi / 2 + 2 * math.pi * (number + (0.5 if loops % 2 == 0 else 0.0)) / loops
     spread = min(math.pi / 5, math.pi / max(2, loops)) * 1.1
     points = []
     for step in range(CHORDS + 1):
         share = step / CHORDS
         away = reach * math.sin(math.pi * share)
         angle = middle + spread * math.cos(math.pi * share)
-        points.append((away * math.cos(angle), head + away * math.sin(angle), 0.1 * number))
+        points.append((away * math.cos(angle), head + flat * away * math.sin(angle), 0.1 * number))
     return tuple(points)
 
 

@@ -17,7 +17,8 @@ ROOT = TESTS.parent
 SAMPLES = ROOT / "sample_workbooks"
 CASES = TESTS / "cases" / "samples"
 RUN_DATE = date(2031, 5, 14)
-NAMES = ("dollars", "euros", "faulty")
+GOOD = ("dollars", "euros", "forms")
+NAMES = (*GOOD, "faulty")
 
 
 def sample_books(name: str) -> list[Path]:

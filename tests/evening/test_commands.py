@@ -11,7 +11,7 @@ import pytest
 from scenes import ROOT, SAMPLES, told
 
 
-@pytest.mark.parametrize(("name", "code"), [("dollars", 0), ("euros", 0), ("faulty", 1)])
+@pytest.mark.parametrize(("name", "code"), [("dollars", 0), ("euros", 0), ("forms", 0), ("faulty", 1)])
 def test_check_tells_by_its_exit_code(name, code):
     found, out, err = told(["check", SAMPLES / name, "--date", "2031-05-14"])
     assert found == code, out + err

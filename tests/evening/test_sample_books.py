@@ -19,7 +19,8 @@ def test_samples_are_not_stale(tmp_path):
     assert not stale, f"run {COMMAND}"
 
 
-@pytest.mark.parametrize(("name", "jobs", "pieces"), [("dollars", 12, 40), ("euros", 6, 18), ("faulty", 4, 25)])
+@pytest.mark.parametrize(("name", "jobs", "pieces"), [
+    ("dollars", 12, 40), ("euros", 6, 18), ("forms", 10, 25), ("faulty", 4, 25)])
 def test_samples_are_as_big_as_promised(name, jobs, pieces):
     rows = {key: rows for _, book in books_of(name) for key, rows in book.items()}
     assert len(rows["jobs"]) >= jobs
@@ -50,4 +51,20 @@ def test_the_dollar_and_euro_pieces_use_every_form_and_pattern():
     assert {row["pattern"] for row in pieces if "pattern" in row} == {"solid", "spiral", "bands", "blocks", "mix"}
     assert {row["curve"] for row in pieces if "curve" in row} == {
         "semicircle", "semi-ellipse", "catenary", "parabola", "square", "full hoop", "half hoop",
+    }
+
+
+def test_the_sample_of_forms_shows_every_form():
+    """Each that gives a plan, at least once; columns of 3, 5 and 6 per ring, repeated fills, every grid and route."""
+    pieces = [row for _, book in books_of("forms") for row in book["pieces"]]
+    assert {row["form"] for row in pieces} == {form.name for form in all_forms() if not form.is_refused}
+    assert {row["per_ring"] for row in pieces if row["form"] == "ring column" and "per_ring" in row} == {3, 5, 6}
+    assert {row["grid"] for row in pieces if "grid" in row} == {"square", "staggered", "organic"}
+    assert {row["route"] for row in pieces if row["form"] == "garland"} == {"swag", "draped", "up and across"}
+    assert any(row.get("repeat") == "yes" for row in pieces)
+    parts = {row["item"]: row["part"] for _, book in books_of("forms") for row in book["hardware"]}
+    tied = [accent.split(" x ")[-1] for row in pieces for accent in str(row.get("accents", "")).split(", ") if accent]
+    assert {parts.get(name, "balloon") for name in tied} >= {"tassel", "greenery", "lights", "decoration", "balloon"}
+    assert {place for row in pieces for place in str(row.get("accents_at", "")).split(", ")} >= {
+        "along", "foot", "middle", "top",
     }

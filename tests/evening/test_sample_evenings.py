@@ -13,15 +13,13 @@ from zipfile import ZipFile
 import openpyxl
 import pytest
 from golden import COMMAND, figures, kept
-from scenes import RUN_DATE, SAMPLES, jobs_of, report_of
+from scenes import GOOD, NAMES, RUN_DATE, SAMPLES, jobs_of, report_of
 
 from quoting.batch import price_job, run_evening
 from quoting.checking.books import check_tables
 from quoting.checking.layouts import book_layouts
 from quoting.reading.tables import read_tables
 from quoting.reading.workbooks import read_book
-
-GOOD = ("dollars", "euros")
 
 
 @pytest.mark.parametrize("name", GOOD)
@@ -89,7 +87,7 @@ def _upside_down(sheet):
     return replace(sheet, rows={**sheet.rows, **rows})
 
 
-@pytest.mark.parametrize("name", ["dollars", "euros", "faulty"])
+@pytest.mark.parametrize("name", NAMES)
 def test_another_run_gives_the_same_bytes_and_leaves_the_books_alone(name, evenings, tmp_path):
     """From a copy of the books elsewhere, so that no path can get into a file; the folder can't be written to."""
     books = tmp_path / "other place" / name
@@ -116,7 +114,8 @@ def _digests(folder):
 
 
 INTERNAL = (
-    "wholesale", "Balloon depot", "Grossiste", "markup", "margin", "spares", "on hand", "Loading bay code", "porter",
+    "wholesale", "Balloon depot", "Grossiste", "Northgate", "Hallam", "Gasworks", "third beam",
+    "markup", "margin", "spares", "on hand", "Loading bay code", "porter",
     "no shade after noon", "out of reach", "Take the spare set", "Workings", "breakage", "/tmp", "/root", "pytest",
 )
 """Words of the price sheets, of the notes for the shop and of this machine; no phrase for clients has them."""

@@ -22,7 +22,7 @@ from quoting.writing.starting_rows import starting_rows
 
 SCENARIOS = Path(__file__).parent
 ROOT = SCENARIOS.parent.parent
-NAMES = ("dollars", "euros", "faulty")
+NAMES = ("dollars", "euros", "forms", "faulty")
 JOB_SHEETS = ("jobs", "pieces", "adjustments")
 COMMAND = "python tests/samples/make_samples.py"
 
@@ -97,7 +97,7 @@ def books_of(name: str) -> list[tuple[str, Rows]]:
 
 
 def write_samples(into: Path) -> list[Path]:
-    """Write every sample workbook below a folder: dollars/…, euros/…, faulty/…"""
+    """Write every sample workbook below a folder: dollars/…, euros/…, forms/…, faulty/…"""
     written = []
     for name in NAMES:
         (into / name).mkdir(parents=True, exist_ok=True)

@@ -32,7 +32,7 @@ def form_pictures():
 def sample_pictures():
     """(form and title, PNG file) of every piece of the good sample books that can be drawn, form by form."""
     found = {}
-    for folder in ("dollars", "euros"):
+    for folder in ("dollars", "euros", "forms"):
         for sheet in work_out([ROOT / "sample_workbooks" / folder], RUN_DATE).sheets:
             pictures = job_pictures(sheet).for_quote(QUOTE_HEIGHT)
             for piece in sheet.pieces:

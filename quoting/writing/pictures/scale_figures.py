@@ -114,4 +114,6 @@ def _draw_rule(canvas: Image.Image, figure: Beside, view: View, text_size: int) 
     for mark in range(marks + 1):
         y = round(bottom + (top - bottom) * mark / marks)
         draw.line((x, y, x + (wide if mark in (0, marks) else wide // 2), y), fill=_EDGE)
-    draw.text((x + wide / 2, top - 4), figure.words, fill=_INK, font=lettering(text_size), anchor="mb")
+    font = lettering(text_size)
+    middle = min(x + wide / 2, canvas.width - 2 - font.getlength(figure.words) / 2)
+    draw.text((middle, top - 4), figure.words, fill=_INK, font=font, anchor="mb")
