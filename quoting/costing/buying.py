@@ -30,7 +30,10 @@ class Basket:
 
 
 def fill_basket(sheets: Sequence[JobSheet], prices: PriceBook, run_date: date) -> Basket:
-    """Work out what the quoted jobs need bought and hired; a job whose event is over takes nothing any more."""
+    """Work out what the quoted jobs need bought and hired; a job whose event is over takes nothing any more.
+
+    The comparison with buying one by one is left out where its bound says nothing.
+    """
     coming = [sheet for sheet in sheets if sheet.quote.event_date >= run_date]
     market, sources = market_of(prices, run_date), sources_of(prices, run_date)
     terms = terms_of(prices, market)
@@ -44,6 +47,7 @@ def fill_basket(sheets: Sequence[JobSheet], prices: PriceBook, run_date: date) -
     levels = _levels(filled, sources, run_date, unit)
     total = sum((order.total for order in orders), ZERO)
     packs = rounded(market.money(bought.cost), unit, Rounding.HALF_UP)
+    apart = one_by_one(coming, sources, terms, market, unit) if wanted and len(coming) > 1 else None
     purchase = Purchase(
         lines=tuple(_buy_line(need, unit) for need in filled),
         orders=orders,
@@ -52,7 +56,7 @@ def fill_basket(sheets: Sequence[JobSheet], prices: PriceBook, run_date: date) -
         clashes=clashes_among(coming),
         shares=shares_of(filled, gas, orders, coming, unit),
         gas=gas,
-        comparison=_compared(packs, filled, one_by_one(coming, sources, terms, market, unit)) if wanted else None,
+        comparison=_compared(packs, filled, apart) if apart is not None and apart[0] >= packs else None,
         total=total,
         gap=rounded(market.money(bought.cost - bought.bound), unit, Rounding.HALF_UP),
     )

@@ -22,10 +22,11 @@ def one_by_one(
     market: Market,
     unit: Decimal,
 ) -> tuple[Decimal, int]:
-    """Buy for one job after the other, in order of date: the money it takes, and how many single ones are left.
+    """Buy for one job after the other, in order of date: the money it takes at least, and how many are left.
 
-    Each job's order is the cheapest for that job alone; what is left over is kept for
-    the jobs after it, as a careful shop would. Items that no job needs are not counted.
+    Each job's order is a good one for that job alone, and counts with what the cheapest
+    can't go below: proving a thousand small orders would take too long. What is left over is
+    kept for the jobs after it, as a careful shop would. Items that no job needs are not counted.
     """
     stock = dict(sources)
     touched: set[str] = set()
@@ -38,8 +39,8 @@ def one_by_one(
             asked[line.item.casefold()] = asked.get(line.item.casefold(), 0) + line.with_spares
         needs = [(key, need_of(stock[key], [(day, sheet.job, count)], market)) for key, count in asked.items() if count]
         buying = [(key, need) for key, need in needs if need.to_buy]
-        bought = buy_together([Wanted(needs=need.needs, offers=need.offers) for _, need in buying], terms)
-        spent += bought.cost
+        bought = buy_together([Wanted(needs=need.needs, offers=need.offers) for _, need in buying], terms, programs=0)
+        spent += bought.bound
         numbers = {key: found for (key, _), found in zip(buying, bought.numbers, strict=True)}
         for key, need in needs:
             touched.add(key)

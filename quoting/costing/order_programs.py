@@ -15,8 +15,10 @@ import numpy
 
 from quoting.costing.covers import Offer
 
-MOST_NODES = 4000
-"""Where the solver gives up proving; a count, not a time, so that every run ends alike."""
+MOST_NODES, MOST_NODES_OF_TIES = 4000, 400
+"""Where the solver gives up proving the cost, and then looking for less left over at that cost.
+
+Counts, not times, so that every run ends alike."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,11 +40,11 @@ class Solved:
 def solve_program(wanted: Sequence[Wanted], least: Mapping[str, int]) -> Solved | None:
     """Give the cheapest packs that cover every need while the goods of each supplier come to its `least` amount.
 
-    Of equally cheap ways the one that holds least. None where there is no way.
+    Of equally cheap ways the one that holds least, as far as it is found fast. None where there is no way.
     """
     offers = [offer for item in wanted for offer in item.offers]
     rows = [*_cover_rows(wanted), *_amount_rows(offers, least)]
-    status, found, bound = _run(offers, rows, [float(offer.price) for offer in offers])
+    status, found, bound = _run(offers, rows, [float(offer.price) for offer in offers], MOST_NODES)
     if status == highspy.HighsModelStatus.kInfeasible:
         return None
     if found is None:
@@ -50,8 +52,8 @@ def solve_program(wanted: Sequence[Wanted], least: Mapping[str, int]) -> Solved 
     cost = sum(offer.price * number for offer, number in zip(offers, found, strict=True))
     if status == highspy.HighsModelStatus.kOptimal:
         no_dearer = _Row(factors={place: offer.price for place, offer in enumerate(offers)}, most=cost)
-        _, fewer, _ = _run(offers, [*rows, no_dearer], [float(offer.count) for offer in offers])
-        found = found if fewer is None else fewer
+        _, fewer, _ = _run(offers, [*rows, no_dearer], [float(offer.count) for offer in offers], MOST_NODES_OF_TIES)
+        found = min([found, fewer or found], key=lambda numbers: _held(offers, numbers))
     return Solved(numbers=_by_item(wanted, found), bound=min(bound, cost))
 
 
@@ -83,13 +85,17 @@ def _amount_rows(offers: Sequence[Offer], least: Mapping[str, int]) -> list[_Row
     ]
 
 
+def _held(offers: Sequence[Offer], numbers: Sequence[int]) -> int:
+    return sum(offer.count * number for offer, number in zip(offers, numbers, strict=True))
+
+
 def _run(
-    offers: Sequence[Offer], rows: Sequence[_Row], costs: Sequence[float]
+    offers: Sequence[Offer], rows: Sequence[_Row], costs: Sequence[float], most_nodes: int
 ) -> tuple[highspy.HighsModelStatus, list[int] | None, int]:
     """Solve for whole numbers; gives the status, the numbers where some were found, and the bound rounded up."""
     solver = highspy.Highs()  # type: ignore[no-untyped-call]  # untyped in its own stubs
     solver.setOptionValue("output_flag", False)
-    for name, value in (("threads", 1), ("mip_max_nodes", MOST_NODES), ("random_seed", 0)):
+    for name, value in (("threads", 1), ("mip_max_nodes", most_nodes), ("random_seed", 0)):
         solver.setOptionValue(name, value)
     for name, share in (("mip_rel_gap", 0.0), ("mip_abs_gap", 0.5)):
         solver.setOptionValue(name, share)

@@ -143,7 +143,7 @@ class GasPurchase:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Comparison:
-    """What buying for all jobs at once comes to, against buying for one after the other with the left-overs kept."""
+    """What buying for all jobs at once comes to, against one after the other with the left-overs kept (at least)."""
 
     together: Decimal
     together_left: int

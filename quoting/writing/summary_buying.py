@@ -80,7 +80,7 @@ def _buying_words(report: BatchReport) -> str:
         together, apart = (amount_words(amount, currency) for amount in (found.together, found.one_by_one))
         words += (
             f" Bought together {together} with delivery, {found.together_left} left over; "
-            f"one job after the other {apart}, {found.one_by_one_left} left over."
+            f"one job after the other at least {apart}, {found.one_by_one_left} left over."
         )
     if purchase.gap:
         words += f" Something up to {amount_words(purchase.gap, currency)} cheaper could not be ruled out."
