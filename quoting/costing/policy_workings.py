@@ -69,10 +69,11 @@ def worked(costed: CostedJob, steps: Steps, number: int, kind: str, stages: Sequ
     else:
         terms = [f"{ref(f'{stage.value} {number}', 'labour')}*{ref(f'{names[stage]} {kind}')}" for stage in stages]
     piece, _ = costed.plans[number - 1]
-    section, keys = piece_key(piece.label, number), rate_keys(costed)
-    for each in costed.works[number - 1].done:
-        own = _own_hour(each, kind)
-        if own is None or each.stage not in stages:
+    section = piece_key(piece.label, number)
+    rated = [(each, own) for each in costed.works[number - 1].done if (own := _own_hour(each, kind)) is not None]
+    keys = rate_keys(costed) if rated else {}
+    for each, own in rated:
+        if each.stage not in stages:
             continue
         seconds = keys[each.rate]
         key = f"hour {kind} {seconds.removeprefix('seconds ')}"
