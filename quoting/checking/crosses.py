@@ -39,6 +39,7 @@ CHECKS: tuple[Check, ...] = (
     item_checks.overfilled_items,
     item_checks.twin_balloons,
     item_checks.shared_names,
+    item_checks.colours_not_drawn,
     item_checks.prices_run_out,
     supplier_checks.repeated_suppliers,
     supplier_checks.misspelt_suppliers,

@@ -13,11 +13,12 @@ from quoting.checking.names import folded
 from quoting.checking.pool import Pool
 from quoting.domain.cells import Row
 from quoting.domain.codes import problem
+from quoting.domain.colour_words import is_known_colour
 from quoting.domain.problems import Problem
 from quoting.forms.fields import NONE
 
-OF_THE_ITEM = ("shape", "size", "finish", "colour", "usual_fill", "sell_each", "breakage", "on_hand", "charge_by",
-               "litres", "grams", "lot_on_hand", "best_before", "keeps_days", "hours_afloat")
+OF_THE_ITEM = ("shape", "size", "finish", "colour", "drawn_as", "usual_fill", "sell_each", "breakage", "on_hand",
+               "charge_by", "litres", "grams", "lot_on_hand", "best_before", "keeps_days", "hours_afloat")
 """Columns that speak of the item, not of one of its packs: a row may leave them blank, but not contradict."""
 
 CM_PER_INCH = Decimal("2.54")
@@ -78,6 +79,14 @@ def overfilled_items(pool: Pool) -> Iterator[Problem]:
         inches = size // 100 if row.get("shape") == "twister" else size
         if fill > inches * CM_PER_INCH:
             yield problem("P453", row.where("usual_fill"), seen=row.seen("usual_fill"), size=inches)
+
+
+def colours_not_drawn(pool: Pool) -> Iterator[Problem]:
+    """A colour for pictures that they don't know."""
+    for row in pool.good("balloons"):
+        words = row.get("drawn_as")
+        if isinstance(words, str) and not is_known_colour(words):
+            yield problem("P459", row.where("drawn_as"), seen=row.seen("drawn_as"), item=row.get("item"))
 
 
 def prices_run_out(pool: Pool) -> Iterator[Problem]:

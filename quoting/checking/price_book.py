@@ -105,7 +105,8 @@ def _balloon(rows: list[Row]) -> Balloon:
     read = RowReader("balloons", Row(place=first.place, values=told, columns=first.columns))
     return Balloon(
         item=read.text("item"), shape=Shape(read.text("shape")), size=read.needed(read.whole("size"), "size"),
-        finish=read.text("finish"), colour=read.text("colour"), usual_fill_cm=read.amount("usual_fill"),
+        finish=read.text("finish"), colour=read.text("colour"), drawn_as=read.text("drawn_as"),
+        usual_fill_cm=read.amount("usual_fill"),
         packs=tuple(_pack(row) for row in rows), sell_each=read.amount("sell_each"), breakage=read.amount("breakage"),
         on_hand=read.whole("on_hand") or 0, charge_by=ChargeBy(read.text("charge_by")), place=first.place,
         litres=read.amount("litres"), mass_g=read.amount("grams"),

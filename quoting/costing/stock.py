@@ -116,6 +116,7 @@ def _balloon_use(job: Job, balloon: Balloon, demand: _Demand, kinds: int, prices
         size=balloon.size,
         finish=balloon.finish,
         colour=balloon.colour,
+        drawn_as=balloon.drawn_as,
         fills_cm=tuple(sorted(demand.fills)),
         need=need,
         with_spares=taken,

@@ -126,6 +126,7 @@ CODES: dict[str, Code] = {
     "P456": Code(level=HOLD, why="{item} is on the Balloons sheet too, in {other}", fix="give one of the two another name"),
     "P457": Code(level=HOLD, why="{item} has a row already, in {other}", fix="keep one row per item"),
     "P458": Code(level=HOLD, why='an item can\'t be called "{seen}": that word says that a piece goes without', fix="give the item another name"),
+    "P459": Code(level=NOTE, why='"{seen}" is no colour that pictures know, so {item} is drawn grey', fix="type plain colour words, e.g. dusty blue, or six signs after a #, e.g. #8FA9BF"),
     "P460": Code(level=BOOK, why="two rates of the tax {tax} hold at the same time, here and in {other}", fix="end one before the other begins"),
     "P461": Code(level=BOOK, why='"{name}" is no tax of this sheet', fix="{hint}type codes from the Code column"),
     "P462": Code(level=BOOK, why="the taxes {taxes} are each on top of the other", fix="let one of them come first"),

@@ -95,8 +95,8 @@ def colour_rgb(words: str) -> RGB:
     last first ("garden green"). Unknown words give a grey that is always the same for
     the same words.
     """
-    name = " ".join(words.casefold().replace("-", " ").split())
-    if len(name) == 7 and name[0] == "#" and all(sign in "0123456789abcdef" for sign in name[1:]):
+    name = _plain(words)
+    if _is_number(name):
         return _split(int(name[1:], 16))
     parts = name.split()
     for first in range(len(parts)):
@@ -104,6 +104,22 @@ def colour_rgb(words: str) -> RGB:
         if known is not None:
             return _shaded(known, parts[:first])
     return next((rgb for rgb in map(_named, reversed(parts)) if rgb is not None), _neutral(name))
+
+
+def is_known_colour(words: str) -> bool:
+    """Tell whether `colour_rgb` understands a colour, and does not give a grey for it."""
+    name = _plain(words)
+    parts = name.split()
+    starts = [" ".join(parts[first:]) for first in range(len(parts))]
+    return _is_number(name) or any(_named(each) is not None for each in (*starts, *parts))
+
+
+def _plain(words: str) -> str:
+    return " ".join(words.casefold().replace("-", " ").split())
+
+
+def _is_number(name: str) -> bool:
+    return len(name) == 7 and name[0] == "#" and all(sign in "0123456789abcdef" for sign in name[1:])
 
 
 def mixed(first: RGB, second: RGB, share: float) -> RGB:

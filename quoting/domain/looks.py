@@ -58,7 +58,8 @@ _METALS = {
 
 def look_of(balloon: Balloon) -> Look:
     """Give how a balloon is drawn, from its shape, finish, colour and (for foils) its name."""
-    return look_in_words(item=balloon.item, shape=balloon.shape, finish=balloon.finish, colour=balloon.colour)
+    return look_in_words(item=balloon.item, shape=balloon.shape, finish=balloon.finish, colour=balloon.colour,
+                         drawn_as=balloon.drawn_as)
 
 
 def looks_of(prices: PriceBook) -> Mapping[str, Look]:
@@ -66,8 +67,11 @@ def looks_of(prices: PriceBook) -> Mapping[str, Look]:
     return {balloon.item: look_of(balloon) for balloon in prices.balloons}
 
 
-def look_in_words(*, item: str, shape: str, finish: str, colour: str) -> Look:
-    """Give how a balloon is drawn from the words of its row; `shape` is as an owner types it ("foil")."""
+def look_in_words(*, item: str, shape: str, finish: str, colour: str, drawn_as: str = "") -> Look:
+    """Give how a balloon is drawn from the words of its row; `shape` is as an owner types it ("foil").
+
+    `drawn_as` are colour words or "#RRGGBB" that go before those of `colour`.
+    """
     words = " ".join(finish.casefold().replace("-", " ").split())
     surface = next((found for word, found in _FINISH_WORDS.items() if word in words), Finish.MATT)
     is_foil = shape == Shape.FOIL.value
@@ -76,6 +80,8 @@ def look_in_words(*, item: str, shape: str, finish: str, colour: str) -> Look:
     name = " ".join(colour.casefold().split())
     is_shining = surface in (Finish.METALLIC, Finish.MIRROR, Finish.FOIL)
     rgb = _METALS[name] if is_shining and name in _METALS else colour_rgb(colour)
+    if drawn_as:
+        rgb = colour_rgb(drawn_as)
     silhouette = _silhouette(item) if is_foil else Silhouette.ROUND
     return Look(rgb=rgb, finish=surface, colour=colour, surface=finish, silhouette=silhouette)
 

@@ -189,6 +189,8 @@ class Balloon:
     lot_on_hand: str = ""
     good_until: date | None = None
     keeps_days: int | None = None
+    drawn_as: str = ""
+    """Colour words or "#RRGGBB" for pictures; "" where `colour` says it."""
     hours_afloat: Decimal | None = None
     """Hours that one floats, filled with helium; None where the owner has not measured them."""
 

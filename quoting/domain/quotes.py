@@ -208,6 +208,8 @@ class StockLine:
     unit_cost: Decimal
     charged_count: int
     """How many the client is charged for: with spares, or whole packs where the item is charged by pack."""
+    drawn_as: str = ""
+    """Colour words or "#RRGGBB" for pictures; "" where `colour` says it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

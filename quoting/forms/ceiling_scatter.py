@@ -31,7 +31,9 @@ CEILING_CM = 270.0
 """Drawn under so high a ceiling where no height is given; nothing is counted from it."""
 
 STRAY = 0.8
-"""How far off its place of the grid a balloon is drawn, in spacings."""
+"""How far off its row a balloon is drawn, in spacings."""
+ROW_SHIFT = (5**0.5 - 1) / 2
+"""Spacings that each row is drawn further aside: by the golden section no ribbons hang in line, seen from the front."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -162,7 +164,7 @@ def _ceiling_height(draft: Draft) -> float:
 
 
 def _positions(draft: Draft, lot: Lot, ceiling: Ceiling, layer: int) -> list[Position]:
-    """Rows from front to back on an even grid, each balloon a little off its place, always by the same."""
+    """Rows from front to back, each shifted aside, each balloon a little off its row, always by the same."""
     rows = max(1, round(ceiling.length_cm / ceiling.spacing_cm))
     rows = min(rows, ceiling.count)
     fill, top = lot.fills_cm[0], _ceiling_height(draft)
@@ -170,15 +172,14 @@ def _positions(draft: Draft, lot: Lot, ceiling: Ceiling, layer: int) -> list[Pos
     walk = list(lot.walk(ceiling.count))
     for row in range(rows):
         here = range(row * ceiling.count // rows, (row + 1) * ceiling.count // rows)
-        apart = ceiling.width_cm / len(here)
+        aside = _off(row, ROW_SHIFT)
         for place, number in enumerate(here):
             balloon = walk[number][0]
-            off_x, off_z = _off(number, 0.7548776662), _off(number, 0.5698402910)  # no two rows in line
-            room_x, room_z = max(0.0, ceiling.width_cm - fill) / 2, max(0.0, ceiling.length_cm - fill) / 2
-            x = (place + 0.5 + STRAY * off_x) * apart - ceiling.width_cm / 2
-            z = ceiling.length_cm / 2 - (row + 0.5 + STRAY * off_z) * ceiling.length_cm / rows
+            off = _off(number, 0.5698402910)
+            room_x, room_z = max(0.0, ceiling.width_cm - fill), max(0.0, ceiling.length_cm - fill)
             found.append(Position(
-                x_cm=min(max(x, -room_x), room_x), y_cm=top - fill / 2, z_cm=min(max(z, -room_z), room_z),
+                x_cm=((place + 0.5 + aside) / len(here) - 0.5) * room_x, y_cm=top - fill / 2,
+                z_cm=(0.5 - (row + 0.5 + STRAY * off) / rows) * room_z,
                 diameter_cm=fill, colour=balloon.colour, item=balloon.item, role=HELIUM, layer=layer,
                 knot_degrees=270.0))
     return found

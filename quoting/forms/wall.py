@@ -102,7 +102,7 @@ def _grid_wall(draft: Draft, width: float, height: float, opening: Opening | Non
                        rule=f"a wall is built of clusters of 2 to {MOST_PER_CLUSTER}")
         return None
     fill = fill_or_usual(draft, colours)
-    size = None if fill is None else choose_size(draft, fill, "fill")
+    size = None if fill is None else choose_size(draft, fill, "fill", colours)
     balloons = None if size is None else choose_balloons(draft, Shape.ROUND, size, colours)
     pattern = read_pattern(draft, colours, per_cluster)
     if fill is None or balloons is None or pattern is None:

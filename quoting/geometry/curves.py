@@ -119,7 +119,8 @@ def curve_points(
 def curve_follower(curve: str, span: float, rise: float, ring_width: float = 0.0) -> Callable[[float], CurvePoint]:
     """Give a function from a share (0 to 1) of a curve's length to the point there, from the left foot.
 
-    A full hoop starts and ends at its lowest point and goes round by the right.
+    A full hoop starts and ends at its lowest point and goes round by the right. Of a
+    square arch it is the share of a line with round corners, longer than its length.
     ValueError for a name that is no curve.
     """
     if curve == "square":
@@ -139,13 +140,19 @@ def _circle_point(curve: str, span: float, share: float) -> CurvePoint:
 
 
 def _square_point(share: float, span: float, rise: float, ring_width: float) -> CurvePoint:
-    leg, beam = rise - ring_width / 2, span - ring_width
-    along = share * (2 * leg + beam)
+    """Go round the corners in quarters of a circle: rings that only stood on legs and beam would leave them empty."""
+    radius = ring_width / 2
+    leg, beam, bend = rise - radius, span - ring_width, math.pi / 2 * radius
+    along = share * (2 * leg + beam + 2 * bend)
+    if along > leg + bend + beam / 2:
+        x, y, direction = _square_point(1 - share, span, rise, ring_width)
+        return -x, y, -direction
     if along <= leg:
         return -span / 2, along, math.pi / 2
-    if along <= leg + beam:
-        return -beam / 2 + along - leg, rise, 0.0
-    return span / 2, leg - (along - leg - beam), -math.pi / 2
+    if along < leg + bend:
+        turn = (along - leg) / radius
+        return -beam / 2 - radius * math.cos(turn), leg + radius * math.sin(turn), math.pi / 2 - turn
+    return -beam / 2 + along - leg - bend, rise, 0.0
 
 
 def _smooth_curve(curve: str, span: float, rise: float) -> Callable[[float], tuple[float, float]]:

@@ -5,15 +5,15 @@ from __future__ import annotations
 import pytest
 from PIL import ImageColor
 
-from quoting.domain.colour_words import _EVERYDAY, _STANDARD, colour_rgb, lightness
+from quoting.domain.colour_words import _EVERYDAY, _STANDARD, colour_rgb, is_known_colour, lightness
 from quoting.domain.looks import Finish, Silhouette, look_of
 from quoting.domain.places import Place
 from quoting.domain.prices import Balloon, ChargeBy, Shape
 
 
-def balloon(item="Round 11", shape=Shape.ROUND, finish="matt", colour="white"):
+def balloon(item="Round 11", shape=Shape.ROUND, finish="matt", colour="white", drawn_as=""):
     return Balloon(item=item, shape=shape, size=11, finish=finish, colour=colour, usual_fill_cm=None, packs=(),
-                   sell_each=None, breakage=None, on_hand=0, charge_by=ChargeBy.BALLOON,
+                   sell_each=None, breakage=None, on_hand=0, charge_by=ChargeBy.BALLOON, drawn_as=drawn_as,
                    place=Place(workbook="prices.xlsx", sheet="Balloons", row=2, column=0))
 
 
@@ -77,3 +77,17 @@ def test_gold_shines_only_where_its_surface_does():
     assert look_of(balloon(finish="metallic", colour="gold")).rgb != look_of(balloon(finish="matt", colour="gold")).rgb
 
 
+def test_a_colour_may_be_drawn_as_the_owner_says():
+    """A name of a maker's own says nothing of its colour; what is typed for pictures goes before it."""
+    assert look_of(balloon(colour="evening song", drawn_as="#8FA9BF")).rgb == (0x8F, 0xA9, 0xBF)
+    assert look_of(balloon(colour="evening song", drawn_as="dusty blue")).rgb == colour_rgb("dusty blue")
+    assert look_of(balloon(finish="metallic", colour="gold", drawn_as="lemon")).rgb == colour_rgb("lemon")
+    assert look_of(balloon(colour="evening song", drawn_as="dusty blue")).colour == "evening song"
+
+
+@pytest.mark.parametrize(("words", "known"), [
+    ("#8FA9BF", True), ("#8fa9bf", True), ("dusty blue", True), ("pale sage", True), ("evening song", False),
+    ("#8FA9B", False), ("#8FA9BG", False), ("8FA9BF", False),
+])
+def test_words_that_are_no_colour_are_told(words, known):
+    assert is_known_colour(words) is known

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from dataclasses import replace
 from decimal import Decimal
+from itertools import pairwise
 
 import pytest
 from forms_price_book import COLUMN_OF, FOOT, INCH, balloon, balloons, build_row, hardware, inches, piece, prices
@@ -227,3 +229,32 @@ def test_hardware_of_a_topper_has_its_own_measures():
     book = prices(hardware=(*prices().hardware, hardware("Paper star", "decoration", length=30, diameter=28)))
     plan, _ = planned("ring column", book, **COLUMN, topper="Paper star")
     assert plan.outline.width_cm == pytest.approx(28 * 2.54)
+
+
+# --- what is drawn ---------------------------------------------------------------------------
+
+
+def test_the_corners_of_a_square_arch_are_drawn_full_and_the_count_stays():
+    """Rings: (W + 2H − 2 ring widths) ÷ built pitch; drawn round the corners, no room between two is left empty."""
+    plan, _ = planned("packed arch", width=10 * FOOT, height=8 * FOOT, curve="square", size=11, colours=("ivory",))
+    ring, pitch = 2.414214 * 9.5, 0.93 * 0.84089642 * 9.5
+    assert plan.balloon_count == 4 * round((120 + 2 * 96 - 2 * ring) / pitch) == len(plan.positions)
+    places = [(position.x_cm, position.y_cm) for position in plan.positions]
+    rings = [places[start : start + 4] for start in range(0, len(places), 4)]
+    middles = [tuple(sum(values) / 4 for values in zip(*points, strict=True)) for points in rings]
+    steps = [math.dist(one, other) for one, other in pairwise(middles)]
+    assert max(steps) < 1.2 * pitch * 2.54 and max(steps) < 1.03 * min(steps)
+
+
+def test_ribbons_of_a_ceiling_scatter_hang_apart():
+    """Seen from the front, ribbons of several rows were drawn in line: bars instead of ribbons."""
+    for width, length in ((14, 9), (10, 12), (12, 12), (8, 20), (16, 6)):
+        plan, _ = planned("ceiling scatter", width=width * FOOT, length=length * FOOT, size=11, colours=("ivory",),
+                          ribbon="Ribbon 25 yd", ribbon_length=3 * FOOT)
+        across = sorted(position.x_cm for position in plan.positions)
+        assert len(across) == width * length
+        room = across[-1] - across[0]
+        close = sum(later - earlier < 0.25 * room / len(across) for earlier, later in pairwise(across))
+        assert close < 0.1 * len(across), (width, length, close)
+        half = (float(width * FOOT) - 24.13) / 2
+        assert -half - 1e-6 <= across[0] < -0.7 * half and 0.7 * half < across[-1] <= half + 1e-6

@@ -75,6 +75,7 @@ def job_pictures(sheet: JobSheet, words: PictureWords = ENGLISH) -> JobPictures:
 def job_looks(sheet: JobSheet) -> Mapping[str, Look]:
     """Give the look of every balloon that a job pulls from stock, under its item name."""
     return {
-        line.item: look_in_words(item=line.item, shape=line.shape, finish=line.finish, colour=line.colour)
+        line.item: look_in_words(
+            item=line.item, shape=line.shape, finish=line.finish, colour=line.colour, drawn_as=line.drawn_as)
         for line in sheet.stock if line.fills_cm
     }
