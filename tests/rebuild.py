@@ -42,9 +42,9 @@ def rebuild() -> None:
         path.unlink(missing_ok=True)
         make_blank_book(path, is_metric=is_metric)
     DEVELOPERS.write_text(docs_with_tables(DEVELOPERS.read_text("utf-8")), "utf-8")
-    from samples.make_samples import make_samples
+    from samples.make_samples import write_samples
 
-    make_samples(ROOT / "sample_workbooks")
+    write_samples(ROOT / "sample_workbooks")
 
 
 if __name__ == "__main__":
