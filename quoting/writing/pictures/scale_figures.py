@@ -115,5 +115,5 @@ def _draw_rule(canvas: Image.Image, figure: Beside, view: View, text_size: int) 
         y = round(bottom + (top - bottom) * mark / marks)
         draw.line((x, y, x + (wide if mark in (0, marks) else wide // 2), y), fill=_EDGE)
     font = lettering(text_size)
-    middle = min(x + wide / 2, canvas.width - 2 - font.getlength(figure.words) / 2)
-    draw.text((middle, top - 4), figure.words, fill=_INK, font=font, anchor="mb")
+    start = min(float(x), canvas.width - 2 - font.getlength(figure.words))  # to the right, clear of the piece
+    draw.text((start, top - 4), figure.words, fill=_INK, font=font, anchor="lb")
