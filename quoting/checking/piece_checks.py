@@ -11,7 +11,7 @@ from quoting.checking.layouts import layout_of
 from quoting.checking.names import asked, folded, is_slip, nearest_names
 from quoting.checking.pool import Pool
 from quoting.checking.rows import job_of
-from quoting.checking.spellings import COLOURS, MAY_BE_NONE, counted, known_names, parted_colours
+from quoting.checking.spellings import AMOUNTS, COLOURS, MAY_BE_NONE, counted, known_names, parted_colours
 from quoting.domain.cells import Row
 from quoting.domain.codes import problem
 from quoting.domain.places import Place
@@ -97,17 +97,23 @@ def unknown_things(pool: Pool) -> Iterator[Problem]:
                 wrong = [faults[sheet][folded(name)] for sheet in where if folded(name) in faults[sheet]]
                 place, seen, job = row.where(key), row.seen(key), job_of(row)
                 if not where:
-                    names = {one for sheet in sheets for one in known[sheet]}
-                    if first := _first_of_several(name, names):
-                        heading = layout_of("pieces").column(key).heading.lower()
-                        fix = _MORE.get(key, "; more of it can go under Accents")
-                        yield problem("P426", place, seen=seen, job=job, heading=heading, first=first, more=fix)
-                        continue
-                    hint = _hint(name, [one for sheet in sheets for one in known[sheet].values()])
-                    told = " or ".join(layout_of(sheet).name for sheet in sheets)
-                    yield problem("P420", place, seen=seen, job=job, name=name, sheets=told, hint=hint)
+                    yield _unknown(row, key, name, [one for sheet in sheets for one in known[sheet].values()])
                 elif wrong:
                     yield problem("P421", place, seen=seen, job=job, name=name, other=wrong[0])
+
+
+def _unknown(row: Row, key: str, name: str, known: Sequence[str]) -> Problem:
+    """A name that no sheet has: several items where one belongs, or one that is misspelt or not there."""
+    place, seen, job = row.where(key), row.seen(key), job_of(row)
+    is_counted = key in AMOUNTS
+    first = "" if is_counted else _first_of_several(name, {folded(one) for one in known})
+    if first:
+        heading = layout_of("pieces").column(key).heading.lower()
+        more = _MORE.get(key, "; more of it can go under Accents")
+        return problem("P426", place, seen=seen, job=job, heading=heading, first=first, more=more)
+    told = " or ".join(layout_of(sheet).name for sheet in NAMES_OF[key])
+    hint = _hint(name, known, is_counted=is_counted)
+    return problem("P420", place, seen=seen, job=job, name=name, sheets=told, hint=hint)
 
 
 _MORE = {
@@ -124,11 +130,11 @@ def _first_of_several(name: str, known: Container[str]) -> str:
     return parts[0] if is_several and all(folded(part) in known for part in parts) else ""
 
 
-def _hint(name: str, known: Sequence[str]) -> str:
+def _hint(name: str, known: Sequence[str], *, is_counted: bool) -> str:
     """What may be meant by a name that no sheet has; of one with a count before it, how that is typed."""
     count, rest = counted(name)
     near = nearest_names(rest, known)
-    if rest == name:
+    if rest == name or not is_counted:
         return asked(near)
     return asked([f"{count} x {one}" for one in near]) or f"a count goes with an x, as in {count} x {rest}; "
 

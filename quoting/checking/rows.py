@@ -64,8 +64,7 @@ def check_row(sheet_key: str, row: Row, settings: Mapping[str, Place] = MappingP
 
 def is_allowed(sheet_key: str, key: str, value: object) -> bool:
     """True where a sheet's schema takes a value in a column, whatever the rest of its row says."""
-    errors = _validator(sheet_key).iter_errors({key: _as_json(value)})
-    return not any(error.absolute_path and error.absolute_path[0] == key for error in errors)
+    return bool(_property_validator(sheet_key, key).is_valid(_as_json(value)))
 
 
 def row_level(sheet_key: str, row: Row) -> Level:
@@ -81,7 +80,17 @@ def job_of(row: Row) -> str:
 
 @cache
 def _validator(sheet_key: str) -> Any:
-    """The compiled validator; whole Decimals are integers, and a bool is no number."""
+    return _judge()(sheet_schemas()[sheet_key])
+
+
+@cache
+def _property_validator(sheet_key: str, key: str) -> Any:
+    return _judge()(sheet_schemas()[sheet_key]["properties"][key])
+
+
+@cache
+def _judge() -> Any:
+    """The class of validators; whole Decimals are integers, and a bool is no number."""
     checker = Draft202012Validator.TYPE_CHECKER.redefine_many(
         {
             "number": lambda _, value: isinstance(value, (int, Decimal)) and not isinstance(value, bool),
@@ -89,8 +98,7 @@ def _validator(sheet_key: str) -> Any:
             or (isinstance(value, Decimal) and value == value.to_integral_value()),
         }
     )
-    judge: Any = extend(Draft202012Validator, type_checker=checker)  # type: ignore[no-untyped-call]  # untyped in its stubs
-    return judge(sheet_schemas()[sheet_key])
+    return extend(Draft202012Validator, type_checker=checker)  # type: ignore[no-untyped-call]  # untyped in its stubs
 
 
 def _instance(row: Row) -> dict[str, object]:
