@@ -49,6 +49,7 @@ class SupplierSearch:
         self._terms = {name: terms[name] for name in sorted(names) if name in terms and not terms[name].is_plain}
         self._of_item = [frozenset(o.supplier for o in item.offers if o.supplier in self._terms) for item in wanted]
         self._covers: dict[tuple[int, frozenset[str]], Cover | None] = {}
+        self._free_costs: dict[tuple[int, frozenset[str], frozenset[str]], int] = {}
         self._best: Way | None = None
         self._undecided: list[tuple[int, int, _Said, Way]] = []
         self._open_bounds: list[int] = []
@@ -194,12 +195,20 @@ class SupplierSearch:
         bound = sum(least[name] for name in lacking)
         bound += sum(self._terms[name].charge for name, use in said.items() if use is _Use.PAID)
         shut = frozenset(name for name, use in said.items() if use is _Use.NOT)
-        for item in self._wanted:
+        return bound + sum(
+            self._free_cost(place, names & shut, names & lacking) for place, names in enumerate(self._of_item)
+        )
+
+    def _free_cost(self, place: int, shut: frozenset[str], lacking: frozenset[str]) -> int:
+        """What one item costs at least where the packs of some suppliers cost nothing, and others are not used."""
+        key = (place, shut, lacking)
+        if key not in self._free_costs:
+            item = self._wanted[place]
             offers = [offer for offer in item.offers if offer.supplier not in shut]
             offers = [replace(offer, price=0) if offer.supplier in lacking else offer for offer in offers]
             cover = cheapest_cover(item.needs, offers)
-            bound += cover.cost if cover is not None else 0
-        return bound
+            self._free_costs[key] = cover.cost if cover is not None else 0
+        return self._free_costs[key]
 
     def settle(self, most: int) -> None:
         """Decide the waiting cases by integer programs, the most promising first, while they may be cheaper."""

@@ -62,18 +62,18 @@ def jobs_of(chance: random.Random, count: int):
 
 
 def measure(count: int) -> tuple[float, float, str]:
-    """Seconds to cost `count` jobs, seconds to buy and hire for them, and what it came to."""
+    """Seconds of processor time to cost `count` jobs, seconds to buy and hire for them, and what it came to."""
     chance = random.Random(1)
     book = price_book(chance)
     planned = list(jobs_of(chance, count))
-    start = time.perf_counter()
+    start = time.process_time()
     outcomes = [cost_job(made, plans, book, Cautions()) for made, plans in planned]
-    costed = time.perf_counter()
+    costed = time.process_time()
     sheets = [outcome.value for outcome in outcomes if outcome.value is not None]
     assert len(sheets) == count
     basket = fill_basket(sheets, book, RUN)
     notes = buying_notes(basket, sheets, {made.code: made for made, _ in planned})
-    bought = time.perf_counter()
+    bought = time.process_time()
     found = basket.purchase
     told = (
         f"{len(found.lines)} items, {len(found.orders)} orders, {found.total}, gap {found.gap}; one by one "
