@@ -25,6 +25,7 @@ from quoting.costing.days import day_problems, days_of
 from quoting.costing.jobs import cost_job
 from quoting.domain.cells import Book, Table
 from quoting.domain.codes import problem
+from quoting.domain.crews import WorkDay
 from quoting.domain.jobs import Job, Piece
 from quoting.domain.orders import Purchase
 from quoting.domain.places import Place
@@ -44,6 +45,7 @@ from quoting.writing.papers import write_papers
 from quoting.writing.starting_rows import starting_rows
 
 T = TypeVar("T")
+V = TypeVar("V")
 
 Told = Callable[[JobResult, int, int], None]
 """Called after each job with its result, its number from 1, and how many there are."""
@@ -69,10 +71,10 @@ def work_out(sources: Sequence[Path], run_date: date, told: Told | None = None) 
     known = _of_entries((*books.problems, *tables.problems, *checked.problems), checked.value)
     prices = None if _has_lost_a_sheet(known) else checked.value.prices
     results, problems = _work_out_jobs(replace(checked.value, prices=prices), known, told)
-    bought = _buy(results, checked.value.jobs, prices, run_date)
-    days = days_of([r.sheet for r in results if r.sheet is not None], prices.shop if prices else None, run_date)
+    bought = _or_nothing("buying", Purchase(), partial(_buy, results, checked.value.jobs, prices, run_date))
+    days = _or_nothing("the days", (), partial(_days, results, prices, run_date))
     notes = (
-        *bought.problems, *day_problems(days, {result.job: result.place for result in results}),
+        *bought.problems, *days.problems,
         *example_notes(checked.value.examples, _items_used(results)),
     )
     return BatchReport(
@@ -82,7 +84,7 @@ def work_out(sources: Sequence[Path], run_date: date, told: Told | None = None) 
         problems=in_order((*known, *problems, *notes)),
         buying=bought.value.lines,
         purchase=bought.value,
-        days=days,
+        days=days.value,
     )
 
 
@@ -97,7 +99,7 @@ def run_evening(
     report = work_out(sources, run_date, told)
     paths = {path.name: path for path in find_books(sources).value}
     with evening_folder(into, run_date) as folder:
-        write_papers(folder.work, report, paths)
+        report = write_papers(folder.work, report, paths)
     return report, _written(folder)
 
 
@@ -198,6 +200,21 @@ def _buy(
     return Outcome(value=basket.purchase, problems=buying_notes(basket, sheets, {job.code: job for job in jobs}))
 
 
+def _days(results: Sequence[JobResult], prices: PriceBook | None, run_date: date) -> Outcome[tuple[WorkDay, ...]]:
+    """Every date that has work over all quoted jobs, and the dates that have too much."""
+    sheets = [result.sheet for result in results if result.sheet is not None]
+    days = days_of(sheets, prices.shop if prices else None, run_date)
+    return Outcome(value=days, problems=day_problems(days, {result.job: result.place for result in results}))
+
+
+def _or_nothing(what: str, nothing: V, work: Callable[[], Outcome[V]]) -> Outcome[V]:
+    """What some work over all jobs gives; a mistake of ours in it leaves `nothing`, a note, and the quotes alone."""
+    try:
+        return work()
+    except Exception as error:  # noqa: BLE001  any failure of ours; the quotes must go on
+        return Outcome(value=nothing, problems=(problem("P902", Place(workbook=""), what=what, error=_told(error)),))
+
+
 def _noted(results: Sequence[JobResult], notes: Sequence[Problem]) -> tuple[JobResult, ...]:
     """The results, those quoted with notes for which buying found some."""
     told = {note.job for note in notes}
@@ -225,9 +242,12 @@ def _safely(work: Callable[[], Outcome[T | None]], place: Place, code: str) -> O
     try:
         return work()
     except Exception as error:  # noqa: BLE001  any failure of ours; the neighbours must go on
-        line = traceback.extract_tb(error.__traceback__)[-1]
-        told = f"{type(error).__name__}: {error}, {Path(line.filename).name} line {line.lineno}"
-        return Outcome(value=None, problems=(problem("P901", place, seen=code, job=code, error=told),))
+        return Outcome(value=None, problems=(problem("P901", place, seen=code, job=code, error=_told(error)),))
+
+
+def _told(error: Exception) -> str:
+    line = traceback.extract_tb(error.__traceback__)[-1]
+    return f"{type(error).__name__}: {error}, {Path(line.filename).name} line {line.lineno}"
 
 
 def _written(folder: EveningFolder) -> Written:

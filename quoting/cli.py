@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import io
 import sys
 from collections import Counter
 from collections.abc import Sequence
@@ -33,6 +34,10 @@ class _Parser(argparse.ArgumentParser):
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command; returns its exit code (see `EXIT_CODES`)."""
+    for stream in (sys.stdout, sys.stderr):
+        # A pipe may know fewer letters than clients' names have; a "?" is better than no evening.
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="replace")
     try:
         chosen = _parser().parse_args(arguments)
         code: int = chosen.run(chosen)
@@ -45,6 +50,10 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except KeyboardInterrupt:
         print("quoting: stopped; nothing was left half written", file=sys.stderr)
         return WRONG_CALL
+    except Exception as error:  # noqa: BLE001  any failure of ours: an owner gets one line, never a traceback
+        told = f"{type(error).__name__}: {error}"
+        print(f"quoting: the program itself failed ({told}); please send us this line", file=sys.stderr)
+        return NOTHING_USABLE
     return code
 
 
@@ -139,8 +148,13 @@ def _blank(chosen: argparse.Namespace) -> int:
 
 def _there(sources: Sequence[Path]) -> Sequence[Path]:
     for source in sources:
-        if not source.exists():
-            raise _WrongCallError(f"there is no file or folder {source}")
+        try:
+            if not source.exists():
+                raise _WrongCallError(f"there is no file or folder {source}")
+            if source.is_dir():
+                next(source.iterdir(), None)
+        except OSError as error:
+            raise _WrongCallError(f"{source} can't be read: {error.strerror or error}") from None
     return sources
 
 

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+import json
 from datetime import date
 from pathlib import Path
 
 import openpyxl
+import pytest
 
 from quoting import batch
+from quoting.domain.problems import Level
 from quoting.domain.quotes import Status
+from quoting.writing import papers
 
 DOLLARS = Path(__file__).parent.parent / "sample_workbooks" / "dollars"
 DAY = date(2031, 5, 14)
@@ -58,3 +62,45 @@ def test_a_sheet_that_cannot_be_used_holds_every_job(tmp_path):
     report = batch.work_out([tmp_path], DAY)
     assert {r.status for r in report.results} == {Status.HELD}
     assert "P112" in {p.code for p in report.problems}
+
+
+def test_a_failure_in_one_jobs_papers_holds_that_job_and_writes_the_others(tmp_path, monkeypatch):
+    good = papers.write_workshop
+
+    def failing(path, sheet, *rest):
+        if sheet.job == "405":
+            raise ZeroDivisionError("a mistake of ours")
+        good(path, sheet, *rest)
+
+    monkeypatch.setattr(papers, "write_workshop", failing)
+    report, written = batch.run_evening([DOLLARS], tmp_path, DAY)
+    [held] = [r for r in report.results if r.status is Status.HELD]
+    [found] = [p for p in report.problems if p.code == "P901"]
+    assert (held.job, held.sheet, found.job) == ("405", None, "405")
+    quotes = [p.name for p in (written.folder / "quotes").iterdir()]
+    assert len(quotes) == len(report.results) - 1 and not any("405" in name for name in quotes)
+    told = json.loads((written.folder / "results.json").read_text("utf-8"))
+    assert [job["job"] for job in told["jobs"] if job["status"] == "held"] == ["405"]
+
+
+@pytest.mark.parametrize("stage", ["fill_basket", "days_of"])
+def test_a_failure_in_what_concerns_all_jobs_leaves_the_quotes_alone(monkeypatch, stage):
+    alone = batch.work_out([DOLLARS], DAY)
+
+    def failing(*_):
+        raise ZeroDivisionError("a mistake of ours")
+
+    monkeypatch.setattr(batch, stage, failing)
+    report = batch.work_out([DOLLARS], DAY)
+    assert [r.sheet for r in report.results] == [r.sheet for r in alone.results]
+    assert [p.level for p in report.problems if p.code == "P902"] == [Level.NOTE]
+
+
+def test_a_failure_in_marking_a_book_leaves_the_evening_alone(tmp_path, monkeypatch):
+    def failing(*_):
+        raise ZeroDivisionError("a mistake of ours")
+
+    monkeypatch.setattr(papers, "write_marked_copy", failing)
+    report, written = batch.run_evening([DOLLARS], tmp_path, DAY)
+    assert [p.place.workbook for p in report.problems if p.code == "P902"] == ["quillbrook.xlsx"]
+    assert (written.folder / "summary.xlsx").exists() and list((written.folder / "quotes").iterdir())

@@ -275,9 +275,10 @@ CODES: dict[str, Code] = {
     "P724": Code(level=NOTE, why="at the venue {items} at {fill} in piece {piece} grow to {becomes}, above their size of {size} in", fix="fill them to at most {most}"),
     "P725": Code(level=NOTE, why="at the venue balloons filled in the shop grow by {change} % across: {fill} becomes {becomes}", fix="leave them that room; foils can't stretch: fill them soft"),
     "P726": Code(level=NOTE, why="outdoors, sun and heat burst balloons, dark ones first; foils swell", fix="fill softer, set up late and in the shade, take spares along"),
-    "P727": Code(level=NOTE, why="rough ground and grass burst balloons: 5 to 10 % outdoors (common practice), the spares go by {chance}", fix="lay a sheet under the work, or raise the chance of breaking in the Balloons sheet"),
+    "P727": Code(level=NOTE, why="rough ground and grass burst balloons: 5 to 10 % outdoors (common practice), the spares go by {chance}", fix="lay a sheet under the work, or raise the chance of breaking outdoors in the Shop sheet"),
     "P728": Code(level=NOTE, why="small children are among the guests", fix="tie everything above their reach or fast, leave nothing uninflated, pick up every scrap"),
     # --- P9: the program itself -----------------------------------------------------
+    "P902": Code(level=NOTE, why="the program itself failed at {what} ({error}); the quotes are not touched by it", fix="this is our mistake, not yours: please send us this line"),
     "P901": Code(level=HOLD, why="the program itself failed on this job ({error})", fix="this is our mistake, not yours: please send us this line"),
 }
 

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 from datetime import date
 
 from quoting.domain.crews import WorkDay
 from quoting.domain.orders import Purchase
-from quoting.domain.problems import Problem
-from quoting.domain.quotes import BuyLine, JobResult, JobSheet
+from quoting.domain.problems import Problem, in_order
+from quoting.domain.quotes import BuyLine, JobResult, JobSheet, Status
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,3 +38,10 @@ class BatchReport:
     def problems_of(self, job: str) -> tuple[Problem, ...]:
         """The problems of one job, in order."""
         return tuple(p for p in self.problems if p.job == job)
+
+    def with_failures(self, failures: Mapping[str, Problem], others: tuple[Problem, ...] = ()) -> BatchReport:
+        """The same run, told of what failed in writing: the jobs of `failures` are held by their problem."""
+        results = tuple(
+            replace(r, sheet=None, status=Status.HELD) if r.job in failures else r for r in self.results
+        )
+        return replace(self, results=results, problems=in_order((*self.problems, *failures.values(), *others)))

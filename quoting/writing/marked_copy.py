@@ -71,9 +71,9 @@ def _filled_in(workbook: Workbook, values: Mapping[str, Carried]) -> Mapping[str
 
 def _opened(source: Path) -> tuple[Workbook, bool]:
     """Give the workbook to mark, and whether it is more than an empty one."""
-    if source.suffix.lower() == ".ods":
-        return workbook_of_ods(source), True
     try:
+        if source.suffix.lower() == ".ods":
+            return workbook_of_ods(source), True
         with warnings.catch_warnings():
             # Each is about something that a copy loses, which the list sheet says in our own words.
             warnings.simplefilter("ignore")

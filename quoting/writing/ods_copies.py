@@ -72,7 +72,8 @@ def _value(cell: Element) -> str | float | bool | datetime | None:
         return str(cell.getAttribute("booleanvalue")) == "true"
     if kind == "date":
         try:
-            return datetime.fromisoformat(cell.getAttribute("datevalue"))
+            # A time zone has no place in a cell of an .xlsx; the hour stands as it was typed.
+            return datetime.fromisoformat(cell.getAttribute("datevalue")).replace(tzinfo=None)
         except ValueError:
             return str(cell.getAttribute("datevalue"))
     text = printable("\n".join(_text(node) for node in cell.childNodes if node.qname[1] == "p"))
