@@ -65,12 +65,8 @@ class CostedJob:
 
 def cost_amounts(job: Job, plans: Planned, prices: PriceBook) -> Outcome[CostedJob | None]:
     """Work out every amount of a job; None where something holds it, with all that does."""
-    stock, works, hire, trip = (
-        stock_of(job, plans, prices),
-        work_of(job, plans, prices),
-        hire_of(job, plans, prices),
-        trip_of(job, plans, prices),
-    )
+    stock, works, hire = stock_of(job, plans, prices), work_of(job, plans, prices), hire_of(job, plans, prices)
+    trip = trip_of(job, plans, works.value, prices)
     found = (*stock.problems, *works.problems, *hire.problems, *trip.problems)
     if holds(found):
         return Outcome(value=None, problems=found)

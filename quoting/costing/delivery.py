@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 
+from quoting.costing.labour import PieceWork
 from quoting.costing.loads import loads_of, trips_of
 from quoting.costing.steps import round_half_up
 from quoting.costing.stock import Planned
@@ -52,7 +53,7 @@ def shop_distance(distance_km: Decimal, prices: PriceBook) -> Fraction:
     return Fraction(distance_km) / Fraction(KM_PER_MILE if prices.shop.distance_unit == "mi" else 1)
 
 
-def trip_of(job: Job, plans: Planned, prices: PriceBook) -> Outcome[Trip | None]:
+def trip_of(job: Job, plans: Planned, works: Sequence[PieceWork], prices: PriceBook) -> Outcome[Trip | None]:
     """Give the delivery of a job, None where the client collects; a distance that is missing or too far holds it.
 
     One drive out and back comes to its band's charge (or the rate × distance beyond
@@ -79,15 +80,15 @@ def trip_of(job: Job, plans: Planned, prices: PriceBook) -> Outcome[Trip | None]
         band, start = None, Fraction(prices.shop.policy.free_distance)
     else:
         band, start = found[0], shop_distance(found[1], prices)
-    trip = _priced(job, prices, band, (distance, start), (loads, van))
+    trip = _priced(job, prices, band, (distance, start), (loads, van, trips_of(loads, works, prices)))
     return Outcome(value=trip, problems=loaded.problems)
 
 
 def _priced(
     job: Job, prices: PriceBook, band: DeliveryBand | None, way: tuple[Fraction, Fraction],
-    loaded: tuple[Loads, Van | None],
+    loaded: tuple[Loads, Van | None, int],
 ) -> Trip:  # fmt: skip
-    (distance, start), (loads, van) = way, loaded
+    (distance, start), (loads, van, trips) = way, loaded
     shop, policy, beyond = prices.shop, prices.shop.policy, max(Fraction(0), way[0] - way[1])
     if band is None:
         charge = 2 * Fraction(policy.distance_charge or ZERO) * beyond
@@ -95,7 +96,6 @@ def _priced(
     else:
         charge = Fraction(band.charge) + Fraction(band.charge_per_further) * beyond
         cost = Fraction(band.cost) + Fraction(band.cost_per_further) * beyond
-    trips = trips_of(job, loads, prices)
     passed_on, waiting = job.access.tolls + job.access.parking, job.access.waiting_minutes
     fixed = (ZERO, ZERO) if van is None else (van.charge, van.cost)
     wait = Fraction(waiting) / 60

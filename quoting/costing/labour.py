@@ -84,6 +84,11 @@ class PieceWork:
 VENUE = (Stage.INSTALL, Stage.STRIKE)
 
 
+def has_strike(works: Sequence[PieceWork]) -> bool:
+    """Tell whether there is strike work: then the crew drives out a second time, whether its day is given or not."""
+    return any(work.seconds(Stage.STRIKE) for work in works)
+
+
 def plain_hour(shop: Shop, stage: Stage, kind: str) -> Decimal:
     """Give what the shop's hour of a place comes to, at "charge" or "cost"."""
     if stage is Stage.WORKSHOP:

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
+from quoting.costing.labour import PieceWork, has_strike
 from quoting.costing.stock import Planned
 from quoting.domain.codes import problem
 from quoting.domain.counts import HAIR, rounded_up
@@ -59,9 +62,9 @@ def takes(van: Van, outline: Outline) -> bool:
     )
 
 
-def trips_of(job: Job, loads: Loads, prices: PriceBook) -> int:
-    """Count the drives out and back that are charged: one per load, again for a strike of its own where set."""
-    again = prices.shop.policy.strike_trip is StrikeTrip.AGAIN and job.strike_date is not None
+def trips_of(loads: Loads, works: Sequence[PieceWork], prices: PriceBook) -> int:
+    """Count the drives out and back that are charged: one per load, again for a strike where the shop says so."""
+    again = prices.shop.policy.strike_trip is StrikeTrip.AGAIN and has_strike(works)
     return loads.count * (2 if again else 1)
 
 

@@ -9,7 +9,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 from quoting.costing.delivery import Trip
-from quoting.costing.labour import PieceWork, Stage
+from quoting.costing.labour import PieceWork, Stage, has_strike
 from quoting.costing.stock import Planned
 from quoting.costing.working_hours import (
     Span,
@@ -146,9 +146,9 @@ def _install(
 def _strike(
     job: Job, plans: Planned, works: Sequence[PieceWork], trip: Trip, prices: PriceBook
 ) -> CrewVisit | None:
-    rules, work = prices.shop.crew, _seconds(plans, works, Stage.STRIKE)
-    if not work:
+    if not has_strike(works):
         return None
+    rules, work = prices.shop.crew, _seconds(plans, works, Stage.STRIKE)
     least, room = least_people(plans), Fraction(rules.longest_shift) * HOUR
     crew = crew_for(work, room, least) or least
     day = job.strike_date or job.event_date

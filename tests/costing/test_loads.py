@@ -57,13 +57,19 @@ def test_a_piece_that_no_van_takes_whole_is_noted_at_its_form():
     assert codes(outcome(low, book=book)) == []
 
 
-def test_a_strike_of_its_own_is_charged_again_where_the_shop_says_so():
+def test_a_strike_is_a_drive_of_its_own_and_charged_again_where_the_shop_says_so():
+    """Whether its date is typed or not: the crew that strikes comes a second time; a date alone takes nobody there."""
     again = {"policy": policy(strike_trip=StrikeTrip.AGAIN)}
-    for shop, strike, charge in ((None, date(2031, 6, 15), 30), (again, date(2031, 6, 15), 60), (again, None, 30)):
-        made = sheet(carried(100), book=prices(shop, delivery=ONE_BAND), strike_date=strike)
+    sunday = date(2031, 6, 15)
+    for shop, work, strike, charge in (
+        (None, 1, sunday, 30), (again, 1, sunday, 60), (again, 1, None, 60), (again, 0, sunday, 30),
+    ):  # fmt: skip
+        struck = [(piece(price="10"), worked(1, work, outline=outline(rigid=180.0, litres=100)))]
+        made = sheet(struck, book=prices(shop, delivery=ONE_BAND), strike_date=strike)
         assert delivery(made) == charge
-    both = sheet(carried(5000), book=prices(again, delivery=ONE_BAND, vans=(van(),)), strike_date=date(2031, 6, 15))
-    assert delivery(both) == 30 * 2 * 2
+        assert len(made.visits) == 1 + work
+    both = [(piece(price="10"), worked(1, 1, outline=outline(rigid=180.0, litres=5000)))]
+    assert delivery(sheet(both, book=prices(again, delivery=ONE_BAND, vans=(van(),)))) == 30 * 2 * 2
 
 
 @pytest.mark.parametrize(("miles", "charge", "cost"), [(10, "0", "9"), (15, "0", "13.50"), (40, "60", "36")])
