@@ -143,10 +143,10 @@ def _square_point(share: float, span: float, rise: float, ring_width: float) -> 
     """Go round the corners in quarters of a circle: rings that only stood on legs and beam would leave them empty."""
     radius = ring_width / 2
     leg, beam, bend = rise - radius, span - ring_width, math.pi / 2 * radius
-    along = share * (2 * leg + beam + 2 * bend)
-    if along > leg + bend + beam / 2:
+    if share > 0.5:
         x, y, direction = _square_point(1 - share, span, rise, ring_width)
         return -x, y, -direction
+    along = share * (2 * leg + beam + 2 * bend)
     if along <= leg:
         return -span / 2, along, math.pi / 2
     if along < leg + bend:

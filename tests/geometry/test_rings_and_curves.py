@@ -114,6 +114,14 @@ def test_points_stand_evenly_along_the_curve(curve, span, rise):
     assert SAMPLES >= 400
 
 
+@given(st.floats(1, 30), st.floats(1, 12), st.floats(0.1, 0.9), st.floats(0, 1))
+def test_a_square_arch_is_its_own_mirror_image(span, rise, width, share):
+    (x, y, direction), (other, level, back) = curve_points("square", span, rise, (share, 1 - share), width)
+    assert (x, y, direction) == pytest.approx((-other, level, -back), abs=1e-6)
+    for middle in (0.5, 0.5 + 1e-16, 0.5 - 1e-16, 0.49999999999999994):
+        assert curve_points("square", span, rise, (middle,), width)[0][:2] == pytest.approx((0, rise), abs=1e-6)
+
+
 @pytest.mark.parametrize("curve", CURVES)
 def test_points_lead_in_the_direction_given(curve):
     rise = fixed_rise(curve, 4) or 3
