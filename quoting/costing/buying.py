@@ -103,7 +103,8 @@ def _buy_line(filled: Filled, unit: Decimal) -> BuyLine:
 def _shortages(need: ItemNeed) -> tuple[Shortage, ...]:
     return tuple(
         Shortage(
-            item=need.source.item, job=draw.job, count=draw.short, needed_by=draw.day, comes=draw.comes,
+            item=need.source.item, job=draw.job, count=draw.short, comes=draw.comes,
+            needed_by=draw.until if draw.is_early else draw.day,
             is_early=draw.is_early,
         )
         for draw in need.draws

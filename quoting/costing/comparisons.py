@@ -7,8 +7,9 @@ from dataclasses import replace
 from decimal import Decimal
 
 from quoting.costing.joint_orders import buy_together
-from quoting.costing.needs import Market, Source, need_of, preparation_day
+from quoting.costing.needs import Market, Source, asked_by, need_of
 from quoting.costing.order_programs import Wanted
+from quoting.costing.prep_days import prep_days
 from quoting.costing.supplier_terms import OrderTerms
 from quoting.domain.money import Rounding, rounded
 from quoting.domain.prices import Pack
@@ -31,13 +32,15 @@ def one_by_one(
     stock = dict(sources)
     touched: set[str] = set()
     spent = 0
-    numbered = sorted(enumerate(sheets), key=lambda each: (preparation_day(each[1], market.run_date), each[0]))
-    for _, sheet in numbered:
-        day = preparation_day(sheet, market.run_date)
+    for sheet in sorted(sheets, key=lambda each: prep_days(each, market.crew, market.run_date)):
         asked: dict[str, int] = {}
         for line in sheet.stock:
             asked[line.item.casefold()] = asked.get(line.item.casefold(), 0) + line.with_spares
-        needs = [(key, need_of(stock[key], [(day, sheet.job, count)], market)) for key, count in asked.items() if count]
+        needs = [
+            (key, need_of(stock[key], [asked_by(sheet, count, market)], market))
+            for key, count in asked.items()
+            if count
+        ]
         buying = [(key, need) for key, need in needs if need.to_buy]
         bought = buy_together([Wanted(needs=need.needs, offers=need.offers) for _, need in buying], terms, programs=0)
         spent += bought.bound

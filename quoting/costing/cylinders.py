@@ -7,7 +7,7 @@ from datetime import date
 from decimal import Decimal
 
 from quoting.costing.covers import Offer, cheapest_cover
-from quoting.costing.needs import preparation_day
+from quoting.costing.prep_days import prep_days
 from quoting.domain.counts import rounded_down, rounded_up
 from quoting.domain.money import Rounding, rounded
 from quoting.domain.orders import CylinderLine, GasPurchase
@@ -54,7 +54,7 @@ def gas_for(sheets: Sequence[JobSheet], prices: PriceBook, run_date: date) -> Ga
             for kind, number in chosen or ()
         ),
         jobs=jobs,
-        needed_by=min(preparation_day(sheet, run_date) for sheet in sheets if gas_of(sheet) > 0),
+        needed_by=max(min(_filled_by(sheet, prices, run_date) for sheet in sheets if gas_of(sheet) > 0), run_date),
         short=missing if chosen is None else 0,
     )
 
@@ -84,6 +84,11 @@ def cheapest_cylinders(litres: int, kinds: Sequence[Hardware]) -> tuple[tuple[Ha
     )
     assert cover is not None  # kinds have no limit
     return tuple((kind, number) for kind, number in zip(kinds, cover.numbers, strict=True) if number)
+
+
+def _filled_by(sheet: JobSheet, prices: PriceBook, run_date: date) -> date:
+    """Helium goes in last."""
+    return prep_days(sheet, prices.shop.crew, run_date)[1]
 
 
 def _contents(kind: Hardware) -> int:

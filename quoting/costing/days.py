@@ -9,8 +9,9 @@ from datetime import date, datetime, time, timedelta
 from decimal import Decimal
 from fractions import Fraction
 
+from quoting.costing.prep_days import prep_days
 from quoting.domain.codes import problem
-from quoting.domain.crews import DayJob, PlanStep, Visit, WorkDay
+from quoting.domain.crews import CrewRules, DayJob, PlanStep, Visit, WorkDay
 from quoting.domain.money import Rounding, exact, rounded
 from quoting.domain.places import Place
 from quoting.domain.prices import Shop
@@ -71,7 +72,7 @@ def days_of(sheets: Sequence[JobSheet], shop: Shop | None, run_date: date) -> tu
     rules, diary = shop.crew, _Diary()
     for sheet in sheets:
         _note_visits(diary, sheet)
-    preps = [_prep(sheet, rules.good_days, run_date) for sheet in sheets]
+    preps = [_prep(sheet, rules, run_date) for sheet in sheets]
     _spread(diary, [prep for prep in preps if prep.left], rules.hours_per_day)
     clients = {sheet.job: sheet.quote.client for sheet in sheets}
     visits = [visit for sheet in sheets for visit in sheet.visits]
@@ -143,13 +144,10 @@ def _by_date(step: PlanStep, day: date) -> Iterator[tuple[date, Fraction]]:
     yield at.date(), left
 
 
-def _prep(sheet: JobSheet, good_days: int, run_date: date) -> _Prep:
-    last = sheet.install_date - timedelta(days=1 if good_days else 0)
-    first = sheet.install_date - timedelta(days=good_days)
+def _prep(sheet: JobSheet, rules: CrewRules, run_date: date) -> _Prep:
+    first, last = prep_days(sheet, rules, run_date)
     left = Fraction(sheet.hours.workshop) - Fraction(sheet.late_hours)
-    if last < run_date:
-        return _Prep(job=sheet.job, first=sheet.install_date, last=sheet.install_date, left=left)
-    return _Prep(job=sheet.job, first=max(first, run_date), last=last, left=left)
+    return _Prep(job=sheet.job, first=first, last=last, left=left)
 
 
 def _spread(diary: _Diary, preps: Sequence[_Prep], hours_per_day: Decimal | None) -> None:

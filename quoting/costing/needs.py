@@ -9,6 +9,8 @@ from datetime import date, timedelta
 from decimal import Decimal
 
 from quoting.costing.covers import Offer
+from quoting.costing.prep_days import prep_days
+from quoting.domain.crews import CrewRules
 from quoting.domain.prices import Pack, PriceBook
 from quoting.domain.quotes import JobSheet
 
@@ -29,8 +31,18 @@ class Source:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Asked:
+    """So many of an item that have to be there for a job on a day, and still good until another."""
+
+    day: date
+    until: date
+    job: str
+    count: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Draw:
-    """What one job takes of an item by its preparation day.
+    """What one job takes of an item by the first day on which it may be prepared, `until` being the last.
 
     `count` = `from_hand` + `granted` (out of what is bought) + `short` (can't be there by then).
     `comes` is the day on which more could be there, None where no one has more. `is_early`:
@@ -39,6 +51,7 @@ class Draw:
 
     job: str
     day: date
+    until: date
     count: int
     from_hand: int
     granted: int
@@ -70,9 +83,10 @@ class ItemNeed:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Market:
-    """The suppliers' days to deliver, and how money is counted: in units of 10 ** −`digits`."""
+    """The suppliers' days to deliver, the crew's rules, and how money is counted: in units of 10 ** −`digits`."""
 
     run_date: date
+    crew: CrewRules
     lead_days: Mapping[str, int]
     digits: int
 
@@ -102,6 +116,7 @@ def market_of(prices: PriceBook, run_date: date) -> Market:
     places = (-int(amount.as_tuple().exponent) for amount in amounts)
     return Market(
         run_date=run_date,
+        crew=prices.shop.crew,
         lead_days={supplier.name.casefold(): supplier.lead_days for supplier in prices.suppliers},
         digits=max([prices.shop.currency.digits, *places]),
     )
@@ -134,46 +149,48 @@ def sources_of(prices: PriceBook, run_date: date) -> dict[str, Source]:
     return sources
 
 
-def preparation_day(sheet: JobSheet, run_date: date) -> date:
-    """Say when a job's stock has to be there: the day before the install, but not before the run's date."""
-    return max(sheet.install_date - timedelta(days=1), run_date)
+def asked_by(sheet: JobSheet, count: int, market: Market) -> Asked:
+    """Say when so many of an item have to be there for a job, and until when good; never before the run's date."""
+    first, last = prep_days(sheet, market.crew, market.run_date)
+    return Asked(day=max(first, market.run_date), until=max(last, market.run_date), job=sheet.job, count=count)
 
 
 def needs_of(sheets: Sequence[JobSheet], sources: Mapping[str, Source], market: Market) -> tuple[ItemNeed, ...]:
     """Give every item that jobs need, by name. KeyError for an item that has no source (costing lets none through)."""
-    draws: dict[str, list[tuple[date, int, str, int]]] = {}
-    for number, sheet in enumerate(sheets):
-        day = preparation_day(sheet, market.run_date)
+    asked: dict[str, list[Asked]] = {}
+    for sheet in sheets:
         for line in sheet.stock:
             if line.with_spares:
-                draws.setdefault(line.item.casefold(), []).append((day, number, sheet.job, line.with_spares))
-    in_order = {key: [(day, job, count) for day, _, job, count in sorted(draws[key])] for key in sorted(draws)}
-    return tuple(need_of(sources[key], asked, market) for key, asked in in_order.items())
+                asked.setdefault(line.item.casefold(), []).append(asked_by(sheet, line.with_spares, market))
+    return tuple(
+        need_of(sources[key], sorted(asked[key], key=lambda each: (each.day, each.until)), market)
+        for key in sorted(asked)
+    )
 
 
-def need_of(source: Source, asked: Sequence[tuple[date, str, int]], market: Market) -> ItemNeed:
-    """Give one item's need; `asked` are (day, job, count) in order of date.
+def need_of(source: Source, asked: Sequence[Asked], market: Market) -> ItemNeed:
+    """Give one item's need; what is asked comes in order of date.
 
     What is on hand serves the earliest days first, as long as it is good. A pack that
     is not good until the last day on which bought ones are needed is left out.
     """
     from_hand = _from_hand(source, asked)
-    lacking = [count - taken for (_, _, count), taken in zip(asked, from_hand, strict=True)]
-    packs = _good_packs(source, [day for (day, _, _), count in zip(asked, lacking, strict=True) if count], market)
+    lacking = [each.count - taken for each, taken in zip(asked, from_hand, strict=True)]
+    packs = _good_packs(source, [each.until for each, lack in zip(asked, lacking, strict=True) if lack], market)
     days = [market.arrival(pack) for pack in packs]
     draws = []
     given = 0
-    for (day, job, count), taken, lack in zip(asked, from_hand, lacking, strict=True):
-        is_good = all(_keeps(source, arrival, day) for arrival in days)
-        there = _capacity(packs, days, day) if is_good else given
+    for each, taken, lack in zip(asked, from_hand, lacking, strict=True):
+        is_good = all(_keeps(source, arrival, each.until) for arrival in days)
+        there = _capacity(packs, days, each.day) if is_good else given
         granted = int(min(lack, max(there - given, 0)))
         given += granted
         short = lack - granted
-        later = [arrival for arrival in days if arrival > day] if short else []
+        later = [arrival for arrival in days if arrival > each.day] if short else []
         draws.append(
             Draw(
-                job=job, day=day, count=count, from_hand=taken, granted=granted, short=short,
-                comes=min(later, default=None), is_early=bool(short) and not is_good,
+                job=each.job, day=each.day, until=each.until, count=each.count, from_hand=taken, granted=granted,
+                short=short, comes=min(later, default=None), is_early=bool(short) and not is_good,
             )
         )
     arrivals = sorted(set(days))
@@ -190,11 +207,11 @@ def need_of(source: Source, asked: Sequence[tuple[date, str, int]], market: Mark
     )
 
 
-def _from_hand(source: Source, asked: Sequence[tuple[date, str, int]]) -> list[int]:
+def _from_hand(source: Source, asked: Sequence[Asked]) -> list[int]:
     left, taken = source.on_hand, []
-    for day, _, count in asked:
-        is_good = source.good_until is None or day <= source.good_until
-        number = min(left, count) if is_good else 0
+    for each in asked:
+        is_good = source.good_until is None or each.until <= source.good_until
+        number = min(left, each.count) if is_good else 0
         taken.append(number)
         left -= number
     return taken

@@ -9,6 +9,8 @@ from decimal import Decimal
 import pytest
 from orders_made import RUN, a_job, balloon, book, bought, days, pack, supplier, thing
 
+from quoting.costing.days import days_of
+from quoting.domain.crews import CrewRules
 from quoting.domain.problems import Level
 
 D = Decimal
@@ -88,6 +90,46 @@ def test_what_comes_too_late_is_told_at_the_date_of_its_job_and_not_ordered():
     (line,) = purchase.lines
     assert (line.short, line.packs, line.needed_by) == (30, ((50, 1, D("8.00"), "wholesale"),), days(3))
     assert purchase.shortages[0].comes == days(3)
+
+
+def rostered(prices, **changes):
+    """The same price book in a shop that counts its hours: prep may then go on any day that latex keeps."""
+    return replace(prices, shop=replace(prices.shop, crew=CrewRules(**changes)))
+
+
+@pytest.mark.parametrize(
+    ("crew", "day", "needed"),
+    [
+        ({}, 9, 8),
+        ({"good_days": 3}, 9, 8),  # without hours of a day all prep is on the last one
+        ({"good_days": 3, "hours_per_day": D(8)}, 9, 6),
+        ({"good_days": 0, "hours_per_day": D(8)}, 9, 9),
+        ({"good_days": 3, "hours_per_day": D(8)}, 2, 0),  # never before the run's date
+        ({"good_days": 3, "hours_per_day": D(8)}, 0, 0),
+    ],
+)
+def test_things_are_needed_by_the_first_day_that_prep_may_fall_on(crew, day, needed):
+    prices = rostered(book(balloon("sage", pack(50, "8.00"))), **crew)
+    made = a_job("A", days(day), ("sage", 30), book=prices)
+    purchase, _ = bought(prices, made)
+    assert purchase.lines[0].needed_by == days(needed)
+    worked_on = [each.day for each in days_of([made[1]], prices.shop, RUN)]
+    assert all(days(needed) <= each <= days(day) for each in worked_on)
+
+
+def test_what_comes_after_the_first_day_of_prep_is_late_and_what_spoils_before_the_last_is_no_good():
+    """Prep of the job of the 23rd is on the 20th to the 22nd."""
+    crew = {"good_days": 3, "hours_per_day": D(8)}
+    for lead, late in ((6, False), (7, True)):
+        prices = book(balloon("sage", pack(50, "8.00")), suppliers=(supplier("wholesale", lead=lead),))
+        prices = rostered(prices, **crew)
+        _, notes = bought(prices, a_job("A", days(9), ("sage", 30), book=prices))
+        assert [note.code for note in notes] == ["P621"] * late
+    for good, fresh in ((8, 0), (7, 50)):
+        stock = balloon("sage", pack(50, "8.00"), on_hand=30, good_until=days(good))
+        prices = rostered(book(stock), **crew)
+        purchase, _ = bought(prices, a_job("A", days(9), ("sage", 30), book=prices))
+        assert purchase.levels[0].bought == fresh
 
 
 def test_the_dearer_supplier_who_is_in_time_gets_only_what_is_needed_so_soon():
