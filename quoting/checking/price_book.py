@@ -79,7 +79,8 @@ def _shop(row: Row) -> Shop:
         venue_cost=number("venue_cost"), venue_charge=number("venue_charge"), minimum_order=number("minimum_order"),
         floor_margin=number("floor_margin"), breakage_policy=BreakagePolicy(read.text("breakage_policy")),
         service_level=number("service_level"), flat_share=number("flat_share"),
-        breakage_chance=number("breakage_chance"), tightness=number("tightness"),
+        breakage_chance=number("breakage_chance"), breakage_outdoors=number("breakage_outdoors"),
+        breakage_heat=number("breakage_heat"), tightness=number("tightness"),
         twister_fill_share=number("twister_fill_share"), twister_stretch=number("twister_stretch"),
         fillers_light=number("fillers_light"), fillers_medium=number("fillers_medium"),
         fillers_full=number("fillers_full"),
@@ -138,11 +139,16 @@ def _thing(row: Row) -> Hardware:
         damage_hold=read.amount("damage_hold") or ZERO, price_from=read.day("price_from"),
         price_until=read.day("price_until"), place=row.place, supplier=read.text("supplier"),
         contents_l=read.amount("contents"),
+        is_per_day=read.text("hire_per") == "day" and read.text("use") == "hire",
     )
 
 
 def _suppliers(pool: Pool) -> tuple[Supplier, ...]:
-    return tuple(_supplier(row) for row in pool.good("suppliers"))
+    """Of several rows of one supplier the first."""
+    first: dict[str, Row] = {}
+    for row in pool.good("suppliers"):
+        first.setdefault(folded(str(row.get("supplier"))), row)
+    return tuple(_supplier(row) for row in first.values())
 
 
 def _supplier(row: Row) -> Supplier:

@@ -10,6 +10,7 @@ from fractions import Fraction
 from quoting.costing.adjustments import LineAdjustment, adjust_order, adjust_piece
 from quoting.costing.attendance import Attendance, attendance_of
 from quoting.costing.delivery import Trip, trip_of
+from quoting.costing.hire_days import with_days
 from quoting.costing.labour import PieceWork, work_of
 from quoting.costing.pricing import Divisors, PiecePrice, PricedPieces, hire_of, price_pieces, uplift
 from quoting.costing.steps import round_half_up
@@ -65,6 +66,7 @@ class CostedJob:
 
 def cost_amounts(job: Job, plans: Planned, prices: PriceBook) -> Outcome[CostedJob | None]:
     """Work out every amount of a job; None where something holds it, with all that does."""
+    prices = with_days(job, prices)
     stock, works, hire = stock_of(job, plans, prices), work_of(job, plans, prices), hire_of(job, plans, prices)
     trip = trip_of(job, plans, works.value, prices)
     found = (*stock.problems, *works.problems, *hire.problems, *trip.problems)

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from datetime import date, timedelta
 from itertools import pairwise
 
+from quoting.domain.jobs import Job
 from quoting.domain.orders import Clash
+from quoting.domain.prices import PriceBook
 from quoting.domain.quotes import JobSheet
 
 DAY = timedelta(days=1)
@@ -18,6 +21,25 @@ def days_out(sheet: JobSheet) -> tuple[date, date]:
     From the install to the strike, both included; to the event where nothing is struck.
     """
     return sheet.install_date, max(sheet.strike_date or sheet.quote.event_date, sheet.install_date)
+
+
+def with_days(job: Job, prices: PriceBook) -> PriceBook:
+    """Give the price book for one job: things hired by the day at their cost and charge for the days they are away."""
+    if not any(thing.is_per_day for thing in prices.hardware):
+        return prices
+    days = (max(job.strike_date or job.event_date, job.install_date) - job.install_date).days + 1
+    hardware = tuple(
+        replace(
+            thing,
+            cost=thing.cost * days,
+            charge=None if thing.charge is None else thing.charge * days,
+            days=days,
+        )
+        if thing.is_per_day
+        else thing
+        for thing in prices.hardware
+    )
+    return replace(prices, hardware=hardware)
 
 
 def clashes_among(sheets: Sequence[JobSheet]) -> tuple[Clash, ...]:

@@ -84,10 +84,15 @@ def _add_hire_givens(costed: CostedJob, steps: Steps) -> dict[str, _Hired]:
     made: dict[str, _Hired] = {}
     for number, item in enumerate(sorted(named, key=str.casefold), 1):
         hardware = named[item]
-        cost = steps.given(f"hire cost {number}", f"{item}: cost per event", hardware.cost, unit=MONEY)
+        per, times = "event", ""
+        if hardware.is_per_day:
+            per, times = "day", f"*{steps.given(f'hire days {number}', f'{item}: days away', hardware.days)}"
+        cost = steps.given(f"hire cost {number}", f"{item}: cost per {per}", hardware.cost / hardware.days, unit=MONEY)
+        cost = f"{cost}{times}"
         charge = f"{cost}*(1+{ref('markup')})"
         if hardware.charge is not None:
-            charge = steps.given(f"hire charge {number}", f"{item}: hire per event", hardware.charge, unit=MONEY)
+            each = hardware.charge / hardware.days
+            charge = steps.given(f"hire charge {number}", f"{item}: hire per {per}", each, unit=MONEY) + times
         made[item] = _Hired(hardware=hardware, cost=cost, charge=charge)
     return {item: made[hardware.item] for item, hardware in found.items()}
 

@@ -13,7 +13,7 @@ from quoting.domain.codes import problem
 from quoting.domain.jobs import Job, Piece
 from quoting.domain.money import ZERO, exact
 from quoting.domain.plans import HireNeed, Part, Plan
-from quoting.domain.prices import Balloon, BreakagePolicy, ChargeBy, Hardware, Pack, PriceBook
+from quoting.domain.prices import Balloon, BreakagePolicy, ChargeBy, Hardware, Pack, PriceBook, Shape, Shop
 from quoting.domain.problems import Outcome, Problem
 from quoting.domain.quotes import StockLine
 
@@ -98,7 +98,7 @@ def _balloon_use(job: Job, balloon: Balloon, demand: _Demand, kinds: int, prices
         breakage = shop.flat_share
         taken = with_flat_share(need, breakage)
     else:
-        breakage = shop.breakage_chance if balloon.breakage is None else balloon.breakage
+        breakage = breaking_chance(balloon, job, shop)
         if not (0 <= breakage < 1 and 0 <= shop.service_level < 1):
             return complaint("P602", job, *demand.first, balloon.item)
         taken = with_spares(need, breakage, shop.service_level, kinds)
@@ -128,6 +128,20 @@ def _balloon_use(job: Job, balloon: Balloon, demand: _Demand, kinds: int, prices
     return StockUse(
         line=line, cost=cost, price=price, listed=balloon.sell_each, best_pack=best, packs=opened, uses=_uses(demand)
     )
+
+
+HEAT_CELSIUS = 28
+"""From here on a venue counts as hot. Common practice, no source."""
+
+
+def breaking_chance(balloon: Balloon, job: Job, shop: Shop) -> Decimal:
+    """Give the chance that one balloon breaks: its own or the shop's; of latex no less than place and heat make it."""
+    own = shop.breakage_chance if balloon.breakage is None else balloon.breakage
+    if balloon.shape is Shape.FOIL:
+        return own
+    if job.celsius is not None and job.celsius >= HEAT_CELSIUS:
+        return max(own, shop.breakage_heat)
+    return max(own, shop.breakage_outdoors) if job.is_outdoors else own
 
 
 def _hardware_use(job: Job, demand: _Demand, prices: PriceBook) -> StockUse | Problem:

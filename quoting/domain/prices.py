@@ -91,6 +91,10 @@ class Shop:
     flat_share: Decimal
     breakage_chance: Decimal
     """Chance per balloon for items that state none."""
+    breakage_outdoors: Decimal = Decimal("0.05")
+    """The least chance outdoors. Common practice, no source; so the next."""
+    breakage_heat: Decimal = Decimal("0.1")
+    """The least chance at 28 °C or more."""
     tightness: Decimal
     """Built pitch of rings ÷ pitch of touching rings."""
     twister_fill_share: Decimal
@@ -240,6 +244,10 @@ class Hardware:
     place: Place
     supplier: str = ""
     contents_l: Decimal | None = None
+    is_per_day: bool = False
+    """Hired at `cost` and `charge` for each day it is away."""
+    days: int = 1
+    """How many days `cost` and `charge` are for, once they are worked out for one job."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

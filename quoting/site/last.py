@@ -185,7 +185,7 @@ def _check_outdoors(look: Lookout) -> None:
         return
     look.flag("P726")
     own = (look.shop.breakage_chance if b.breakage is None else b.breakage for b in balloons)
-    least = min(own)
+    least = max(min(own), look.shop.breakage_outdoors)
     if least < OUTDOORS_BREAKAGE:
         look.flag("P727", None, {"chance": f"{float(least * 100):g} %"})
 

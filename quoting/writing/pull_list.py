@@ -12,13 +12,14 @@ from quoting.writing.crew_tables import Field, write_heading, write_rows, write_
 from quoting.writing.file_names import numbered
 from quoting.writing.front_page import BOX
 from quoting.writing.inks import ACCENT, HAIRLINE, QUIET
-from quoting.writing.number_formats import WHOLE
+from quoting.writing.number_formats import WHOLE, percent_words
 from quoting.writing.pages import CellValue, Page
 
 _BALLOONS = (
     Field(heading="", first=0, last=0, is_box=True),
     Field(heading="Size", first=1, last=1, bold=True),
-    Field(heading="Item", first=2, last=4),
+    Field(heading="Item", first=2, last=3),
+    Field(heading="May break", first=4, last=4),
     Field(heading="Sizer", first=5, last=5, bold=True),
     Field(heading="Need", first=6, last=6, number_format=WHOLE),
     Field(heading="With spares", first=7, last=7, number_format=WHOLE, bold=True),
@@ -28,6 +29,10 @@ _OTHERS = (
     Field(heading="Item", first=1, last=5),
     Field(heading="What", first=6, last=6),
     Field(heading="Take", first=7, last=7, number_format=WHOLE, bold=True),
+)
+_WHY = (
+    "Spares: so many more than needed that enough of every kind stay whole, by the share that may break and the "
+    "shop's service level, or by its flat share. More break outdoors and in heat."
 )
 _BALLOON_SHAPES = frozenset(shape.value for shape in Shape)
 
@@ -42,6 +47,7 @@ def write_pull_list(page: Page, sheet: JobSheet) -> None:
     balloons = sorted((line for line in sheet.stock if line.shape in _BALLOON_SHAPES), key=_colour_then_size)
     if balloons:
         write_heading(page, "Balloons, by colour")
+        page.paragraph(_WHY, 0, last, size=9, color=QUIET, padding=4)
         write_table(page, _BALLOONS, [])
     for (colour, finish), lines in groupby(balloons, key=lambda line: (line.colour, line.finish)):
         page.begin_block()
@@ -69,4 +75,5 @@ def _colour_words(colour: str, finish: str) -> str:
 def _balloon_row(line: StockLine, unit: str) -> Sequence[CellValue]:
     size = f"{line.size}" if line.shape == Shape.TWISTER.value else f"{line.size} in"
     sizer = "\n".join(fill_words(fill, unit) for fill in line.fills_cm)
-    return BOX, size, f"{line.item} ({line.shape})", sizer or "\N{EN DASH}", line.need, line.with_spares
+    chance = percent_words(line.breakage)
+    return BOX, size, f"{line.item} ({line.shape})", chance, sizer or "\N{EN DASH}", line.need, line.with_spares

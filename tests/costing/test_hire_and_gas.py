@@ -137,3 +137,23 @@ def test_very_much_gas_is_counted_in_steps_that_never_fall_short():
     found = cheapest_cylinders(5_000_001, CYLINDERS)
     assert sum(int(kind.contents_l) * number for kind, number in found) >= 5_000_001
     assert found[0][0].item == "large" and found[0][1] in (556, 557)
+
+
+def priced(item_days, *, per_day, charge="6.00"):
+    first, last = item_days
+    charge = None if charge is None else D(charge)
+    prices = book(hardware=(thing("plate", cost="2.50", charge=charge, is_per_day=per_day),))
+    return hiring("A", first, last, 3, prices)[1]
+
+
+def test_hire_by_the_day_counts_from_the_install_to_the_strike():
+    """3 plates at 6.00 for 3 days are 54.00, and cost 3 × 2.50 × 3; by the event 18.00, and for one day the same."""
+    sheet = priced((10, 12), per_day=True)
+    assert (sheet.hire[0].charge, sheet.hire[0].cost, sheet.quote.lines[0].amount) == (D(54), D("22.50"), D(54))
+    assert priced((10, 12), per_day=False).quote.lines[0].amount == D(18)
+    assert priced((10, None), per_day=True).quote.lines[0].amount == D(18)
+
+
+def test_hire_by_the_day_without_a_charge_takes_the_markup_on_its_cost():
+    """3 × 2.50 × 2 days with 150 % markup: 37.50."""
+    assert priced((10, 11), per_day=True, charge=None).quote.lines[0].amount == D("37.50")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from datetime import date
 from decimal import Decimal
 
 import office
@@ -10,6 +11,7 @@ import openpyxl
 import pytest
 from costing_made import (
     BALLOONS,
+    HARDWARE,
     G,
     H,
     L,
@@ -81,6 +83,11 @@ SCENARIOS = {
         {"distance_km": D("61.7")},
     ),
     "collected": (prices(), [], {"is_collected": True}),
+    "by the day": (
+        prices(hardware=tuple(replace(thing, is_per_day=thing.is_hire) for thing in HARDWARE)),
+        OFF,
+        {"strike_date": date(2031, 6, 16), "is_outdoors": True},
+    ),
     "all by pack": (prices(balloons=tuple(replace(b, charge_by=ChargeBy.PACK) for b in BALLOONS)), OFF, {}),
 }
 

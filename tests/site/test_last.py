@@ -126,7 +126,8 @@ def test_a_full_balloon_grows_beyond_its_size():
 def test_outdoors_sun_and_rough_ground():
     hardy = plan(None, (), (("Round 16 sage", 36.0, "ring"),))
     assert codes(looked_at(hardy, is_outdoors=True)) == [("P726", "")]  # its spares go by 10 % already
-    found = looked_at(plan(None, ()), is_outdoors=True)
+    assert codes(looked_at(plan(None, ()), is_outdoors=True)) == [("P726", "")]  # so do all, by the shop's 5 %
+    found = looked_at(plan(None, ()), shop={"breakage_outdoors": Decimal(0)}, is_outdoors=True)
     assert codes(found) == [("P726", ""), ("P727", "")]
     assert "the spares go by 3 %" in flag(found, "P727").what
     assert codes(looked_at(plan(None, rounds=()), is_outdoors=True)) == []

@@ -12,6 +12,7 @@ from sheets_made import party, sheet
 
 from quoting.domain.money import Currency
 from quoting.domain.plans import Section, Working
+from quoting.writing.number_formats import percent_words
 from quoting.writing.workings_sheet import place_steps, split_by_money
 from quoting.writing.workshop_workbook import write_workshop
 
@@ -60,6 +61,8 @@ def test_the_pull_list_goes_by_colour_then_size_with_every_sizer(path):
     ]
     nine = next(row for row in pulled if row[1].startswith("9 in matt ivory"))
     assert nine[2] == "6 in\n8 in"
+    chances = [row[4] for row in rows if row[0] == "☐" and row[7] is not None and row[2] and row[5]]
+    assert chances and set(chances) == {percent_words(line.breakage) for line in stock.values() if line.size}
 
 
 def test_the_build_page_follows_the_plans_layers(path):
