@@ -65,6 +65,7 @@ CHECKS: tuple[Check, ...] = (
     doubt_checks.no_taxes,
     doubt_checks.example_names,
     job_checks.repeated_jobs,
+    job_checks.shared_numbers,
     piece_checks.strayed_pieces,
     piece_checks.repeated_labels,
     job_checks.jobs_without_pieces,

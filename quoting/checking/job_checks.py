@@ -9,10 +9,12 @@ from decimal import Decimal
 from quoting.checking.names import folded
 from quoting.checking.pool import Pool
 from quoting.checking.rows import job_of
+from quoting.checking.values import RowReader
 from quoting.domain.cells import Row
 from quoting.domain.codes import problem
 from quoting.domain.places import Place
 from quoting.domain.problems import Problem
+from quoting.domain.quotes import quote_number
 
 WE_DELIVER = "we deliver"
 """How the handover of a delivered job is typed."""
@@ -26,6 +28,22 @@ def repeated_jobs(pool: Pool) -> Iterator[Problem]:
         first = known.setdefault(folded(code), row.where("job"))
         if code and first != row.where("job"):
             yield problem("P410", row.where("job"), seen=row.seen("job"), job=code, other=first)
+
+
+def shared_numbers(pool: Pool) -> Iterator[Problem]:
+    """Jobs of different codes whose quotes would have one number: the one code has the prefix, the other gets it."""
+    prefix = RowReader("shop", pool.of("shop")[0]).text("quote_prefix") if pool.of("shop") else ""
+    sharing: dict[str, dict[str, Row]] = {}
+    for row in pool.of("jobs"):
+        if code := job_of(row):
+            sharing.setdefault(folded(quote_number(prefix, code)), {}).setdefault(folded(code), row)
+    for rows in sharing.values():
+        for row in rows.values():
+            other = next((each for each in rows.values() if each is not row), None)
+            if other is not None:
+                number, place = quote_number(prefix, job_of(row)), row.where("job")
+                told = {"number": number, "job_code": job_of(other), "other": other.where("job")}
+                yield problem("P428", place, seen=row.seen("job"), job=job_of(row), **told)
 
 
 def jobs_without_pieces(pool: Pool) -> Iterator[Problem]:

@@ -28,6 +28,7 @@ from quoting.domain.quotes import (
     QuoteLine,
     QuoteOption,
     ShopCard,
+    quote_number,
 )
 
 
@@ -137,15 +138,6 @@ def _option(piece: Piece, instead_of: str, costed: CostedJob) -> QuoteOption:
         amount=price.amount,
         total=costed.totals.total,
     )
-
-
-def quote_number(prefix: str, code: str) -> str:
-    """Put the shop's prefix before a job's code, unless the code has it already.
-
-    >>> quote_number("Q-", "0412"), quote_number("Q-", "Q-0412")
-    ('Q-0412', 'Q-0412')
-    """
-    return code if prefix and code.casefold().startswith(prefix.casefold()) else f"{prefix}{code}"
 
 
 def _lines(costed: CostedJob) -> tuple[QuoteLine, ...]:

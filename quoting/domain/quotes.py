@@ -38,6 +38,18 @@ class LineKind(StrEnum):
     DISCOUNT = "discount"
 
 
+def quote_number(prefix: str, code: str) -> str:
+    """Put the shop's prefix before a job's code, unless the code has all of it already.
+
+    A prefix that ends in a letter always goes before: the same letters may begin a name.
+
+    >>> quote_number("Q-", "0412"), quote_number("Q-", "Q-0412"), quote_number("Q", "Queen-1")
+    ('Q-0412', 'Q-0412', 'QQueen-1')
+    """
+    has_it = bool(prefix) and not prefix[-1].isalpha() and code.casefold().startswith(prefix.casefold())
+    return code if has_it else f"{prefix}{code}"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class QuoteLine:
     """One printed line. `amount` = `unit_price` × `quantity` to the cent; discounts are negative."""

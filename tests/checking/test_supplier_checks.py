@@ -52,7 +52,7 @@ def test_a_book_without_the_sheet_has_no_terms():
 
 def test_a_second_row_of_one_supplier_is_told_and_the_first_holds():
     _, outcome = checked(suppliers=[WHOLESALE, {"supplier": "mill lane  wholesale", "lead_days": 1}])
-    assert told(outcome) == [(cell("suppliers", "supplier", 1), "P625", Level.HOLD)]
+    assert told(outcome) == [(cell("suppliers", "supplier", 1), "P625", Level.NOTE)]
     assert [(s.name, s.lead_days) for s in outcome.value.prices.suppliers] == [("Mill Lane Wholesale", 3)]
     assert {job.code for job in outcome.value.jobs} == {"0412", "0413"}
 

@@ -18,9 +18,8 @@ from costing_made import (
 )
 from jobs_made import CAUTIONS, ONE, sheet
 
-from quoting.costing.jobs import quote_number
 from quoting.domain.prices import BreakagePolicy
-from quoting.domain.quotes import LineKind
+from quoting.domain.quotes import LineKind, quote_number
 
 D = Decimal
 
@@ -120,3 +119,5 @@ def test_a_piece_is_called_by_its_title_or_its_form():
 def test_the_number_has_the_shops_prefix_once():
     assert sheet(usual()).quote.number == "Q-0412"
     assert [quote_number(p, "q-7") for p in ("Q-", "", "B")] == ["q-7", "q-7", "Bq-7"]
+    assert [quote_number("Q", code) for code in ("Queen-1", "q7", "7")] == ["QQueen-1", "Qq7", "Q7"]
+    assert [quote_number("Q-", code) for code in ("Queen-1", "Q", "Q-")] == ["Q-Queen-1", "Q-Q", "Q-"]
