@@ -41,9 +41,10 @@ def shared_numbers(pool: Pool) -> Iterator[Problem]:
         for row in rows.values():
             other = next((each for each in rows.values() if each is not row), None)
             if other is not None:
-                number, place = quote_number(prefix, job_of(row)), row.where("job")
-                told = {"number": number, "job_code": job_of(other), "other": other.where("job")}
-                yield problem("P428", place, seen=row.seen("job"), job=job_of(row), **told)
+                yield problem(
+                    "P428", row.where("job"), seen=row.seen("job"), job=job_of(row), other=other.where("job"),
+                    number=quote_number(prefix, job_of(row)), job_code=job_of(other),
+                )  # fmt: skip
 
 
 def jobs_without_pieces(pool: Pool) -> Iterator[Problem]:
