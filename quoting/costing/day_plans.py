@@ -9,7 +9,8 @@ from fractions import Fraction
 from quoting.costing.costed_jobs import CostedJob
 from quoting.costing.labour import Stage, hours_of
 from quoting.costing.visits import CrewVisit, arrival_seconds
-from quoting.costing.working_hours import Span, later
+from quoting.costing.working_hours import Span
+from quoting.domain.clocks import later
 from quoting.domain.crews import PlanStep, RatedHours, Visit
 from quoting.domain.money import exact
 

@@ -16,12 +16,9 @@ from quoting.costing.working_hours import (
     billed_seconds,
     blended,
     cut_hours,
-    instant,
-    later,
-    local_time,
-    seconds_between,
     whole_day,
 )
+from quoting.domain.clocks import instant, later, local_time, seconds_between
 from quoting.domain.codes import problem
 from quoting.domain.crews import HIGH_CM, WIDE_CM, CrewRules
 from quoting.domain.jobs import Job

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from datetime import UTC, date, datetime, time, timedelta, tzinfo
+from datetime import date, datetime, time, timedelta, tzinfo
 from decimal import Decimal
 from fractions import Fraction
 from itertools import pairwise
 
+from quoting.domain.clocks import instant, later
 from quoting.domain.crews import HourRate
 
 PLAIN = Decimal(1)
@@ -27,31 +28,6 @@ class Span:
     def seconds(self) -> Fraction:
         """How long it is."""
         return self.end - self.start
-
-
-def instant(local: datetime, zone: tzinfo | None) -> datetime:
-    """Give a local time as an instant in UTC; without a zone no clock is ever changed.
-
-    A time that comes twice when clocks go back is the first; one that clocks skip is
-    taken as if they had not been changed yet.
-    """
-    return local.replace(tzinfo=UTC) if zone is None else local.replace(tzinfo=zone, fold=0).astimezone(UTC)
-
-
-def local_time(moment: datetime, zone: tzinfo | None) -> datetime:
-    """Give an instant as the clock on the wall shows it there, without its zone."""
-    return (moment if zone is None else moment.astimezone(zone)).replace(tzinfo=None)
-
-
-def seconds_between(start: datetime, end: datetime, zone: tzinfo | None) -> Fraction:
-    """Give the true seconds between two local times, changed clocks included."""
-    gap = instant(end, zone) - instant(start, zone)
-    return Fraction(gap.days * 86400 + gap.seconds) + Fraction(gap.microseconds, 1_000_000)
-
-
-def later(local: datetime, seconds: Fraction, zone: tzinfo | None) -> datetime:
-    """Give the local time so many seconds after another (before it where negative), to the microsecond."""
-    return local_time(instant(local, zone) + timedelta(microseconds=round(seconds * 1_000_000)), zone)
 
 
 def cut_hours(

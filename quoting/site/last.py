@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator
-from datetime import datetime, time, timedelta
+from datetime import datetime, time, timedelta, tzinfo
 from decimal import Decimal
+from fractions import Fraction
 
+from quoting.domain.clocks import instant, later, seconds_between
 from quoting.domain.jobs import Job, Piece
 from quoting.domain.measures import CM_PER_INCH, fill_words
 from quoting.domain.plans import Part, Plan
@@ -23,6 +25,8 @@ HOURS_OF_SETTING_UP = 2
 """Before the event, where nobody has said when it is set up; common practice, no source."""
 LATE = time(22)
 """End of an event of which neither beginning nor end is known; our own choice."""
+HOUR = 3600
+"""Seconds."""
 HAIR = 1e-6
 """Float noise of a fill in cm."""
 NOTICEABLE = 0.005
@@ -44,28 +48,33 @@ def check_last(look: Lookout) -> None:
         look.flag("P728", is_for_client=True)  # the client's line is among the cautions of every job
 
 
-def event_end(job: Job) -> datetime:
-    """The event's end: as typed (on the next day where before its beginning), 4 hours after it begins, or 22:00."""
+def event_end(job: Job, zone: tzinfo | None = None) -> datetime:
+    """The event's end: as typed (on the next day where before its beginning), 4 hours after it begins, or 22:00.
+
+    As local clocks show it; hours are counted through changes of the clocks in `zone`.
+    """
     if job.event_end is not None:
         is_next_day = job.event_time is not None and job.event_end < job.event_time
         return datetime.combine(job.event_date, job.event_end) + timedelta(days=is_next_day)
     if job.event_time is not None:
-        return datetime.combine(job.event_date, job.event_time) + timedelta(hours=EVENT_HOURS)
+        return later(datetime.combine(job.event_date, job.event_time), Fraction(EVENT_HOURS * HOUR), zone)
     return datetime.combine(job.event_date, LATE)
 
 
-def filling(job: Job, hours_before: Decimal) -> datetime:
+def filling(job: Job, hours_before: Decimal, zone: tzinfo | None = None) -> datetime:
     """When helium balloons are filled: so many hours before set-up begins, and never after the event's end.
 
-    Set-up begins as typed, else 2 hours before an event of the same day, else at noon.
+    Set-up begins as typed, else 2 hours before an event of the same day, else at noon;
+    local time, as `event_end`.
     """
     if job.install_time is not None:
         begins = datetime.combine(job.install_date, job.install_time)
     elif job.event_time is not None and job.install_date == job.event_date:
-        begins = datetime.combine(job.event_date, job.event_time) - timedelta(hours=HOURS_OF_SETTING_UP)
+        begins = later(datetime.combine(job.event_date, job.event_time), Fraction(-HOURS_OF_SETTING_UP * HOUR), zone)
     else:
         begins = datetime.combine(job.install_date, time(12))
-    return min(begins - timedelta(hours=float(hours_before)), event_end(job))
+    filled = later(begins, -Fraction(hours_before) * HOUR, zone)
+    return min(filled, event_end(job, zone), key=lambda moment: instant(moment, zone))
 
 
 def growth(filled_celsius: float, venue_celsius: float, filled_m: float, venue_m: float) -> float:
@@ -100,7 +109,8 @@ def _check_afloat(look: Lookout, number: int, piece: Piece, plan: Plan) -> None:
 
 
 def _judge_hours(look: Lookout, piece: Piece, items: str, afloat: float, needed: float) -> None:
-    latest = event_end(look.job) - timedelta(hours=afloat)
+    zone = look.shop.crew.zone
+    latest = later(event_end(look.job, zone), -Fraction(afloat) * HOUR, zone)
     facts = {"items": items, "afloat": _hours(afloat), "needed": _hours(needed), "latest": moment_words(latest)}
     figures = (hours_figure("afloat", afloat), hours_figure("needed", needed))
     if afloat >= needed:
@@ -112,11 +122,11 @@ def _judge_hours(look: Lookout, piece: Piece, items: str, afloat: float, needed:
 
 def _add_hours(look: Lookout) -> float:
     """Add hours from filling to the event's end under "needed"."""
-    job = look.job
+    job, zone = look.job, look.shop.crew.zone
     midnight = datetime.combine(job.install_date, time())
     filled, ends = (
-        (moment - midnight) / timedelta(hours=1)
-        for moment in (filling(job, look.shop.inflate_before), event_end(job))
+        float(seconds_between(midnight, moment, zone) / HOUR)
+        for moment in (filling(job, look.shop.inflate_before, zone), event_end(job, zone))
     )
     look.given("filled", "Filling, hours after midnight before set-up", filled, unit="h",
                words="as far before set-up as the Shop sheet says" if job.install_time else "hour of set-up not given")

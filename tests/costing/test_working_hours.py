@@ -13,7 +13,8 @@ from crews_made import NIGHT, RATES, rated
 from hypothesis import given
 from hypothesis import strategies as st
 
-from quoting.costing.working_hours import billed_seconds, blended, cut_hours, later, seconds_between, whole_day
+from quoting.costing.working_hours import billed_seconds, blended, cut_hours, whole_day
+from quoting.domain.clocks import later, seconds_between
 
 D, H = Decimal, 3600
 

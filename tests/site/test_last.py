@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from datetime import date, datetime, time
+from datetime import date, datetime, time, timedelta
 from decimal import Decimal
+from zoneinfo import ZoneInfo
 
 import costing_made
 import pytest
 from sites_made import codes, figures, flag, looked_at, plan, steps, told
 
+from quoting.domain.crews import CrewRules
 from quoting.site.last import event_end, filling, growth
 
 D = Decimal
@@ -66,6 +68,34 @@ def test_a_balloon_that_sinks_before_the_end():
     assert "fill at Sat 14 Jun, 09:00 or later" in found.problems[0].fix
     assert any("float for about 14 h" in line for line in found.value.cautions.client)
     assert flag(found, "P720").is_for_client
+
+
+@pytest.mark.parametrize(
+    ("zone", "night", "end", "code", "needed"),
+    [
+        # clocks go back in New York on 2 November 2031, forward on 9 March (US rule since 2007; from memory)
+        ("America/New_York", date(2031, 11, 1), time(7), "P721", 14),
+        ("America/New_York", date(2031, 11, 1), time(8), "P720", 15),
+        ("America/New_York", date(2031, 3, 8), time(9), "P721", 14),
+        ("America/New_York", date(2031, 3, 8), time(10), "P720", 15),
+        (None, date(2031, 11, 1), time(8), "P721", 14),
+    ],
+)
+def test_hours_afloat_are_counted_through_a_change_of_the_clocks(zone, night, end, code, needed):
+    """Filled at 18:00, two hours before 20:00, for an event that ends the next morning."""
+    crew = CrewRules(zone=ZoneInfo(zone) if zone else None)
+    times = {"install_date": night, "install_time": time(20), "event_date": night + timedelta(days=1)}
+    found = looked_at(HELIUM, shop={"crew": crew}, event_time=time(6), event_end=end, **times)
+    assert [each for each, _ in codes(found)] == [code]
+    assert figures(found, code)["needed"] == steps(found)["needed"] == needed
+
+
+def test_the_latest_hour_to_fill_is_the_clocks_own():
+    """14 h before 8:00 winter time (13:00 UTC) are 23:00 UTC, 19:00 by the summer's clock."""
+    times = {"install_date": date(2031, 11, 1), "install_time": time(20), "event_date": date(2031, 11, 2)}
+    shop = {"crew": CrewRules(zone=ZoneInfo("America/New_York"))}
+    found = looked_at(HELIUM, shop=shop, event_time=time(6), event_end=time(8), **times)
+    assert "fill at Sat 1 Nov, 19:00 or later" in found.problems[0].fix
 
 
 def test_hours_that_nobody_has_measured():
