@@ -73,7 +73,10 @@ class HireNeed:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Outline:
-    """Built size of one piece. Lengths in cm, volume in litres, mass in grams, net lift in grams-force."""
+    """Built size of one piece. Lengths in cm, volume in litres, mass in grams, net lift in grams-force.
+
+    `is_to_ceiling`: it reaches from floor to ceiling on purpose, so that nothing is to be left above it.
+    """
 
     width_cm: float
     height_cm: float
@@ -82,6 +85,7 @@ class Outline:
     packed_volume_l: float
     mass_g: float
     net_lift_g: float = 0.0
+    is_to_ceiling: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 from quoting.domain.drawings import Stroke
 from quoting.domain.jobs import Piece
@@ -84,7 +85,7 @@ def _built(draft: Draft, singles: Singles, height_cm: float, count: int) -> Outc
     outline = outline_of(
         draft.parts, draft.hire, draft.prices, width_cm=singles.fill_cm, height_cm=height_cm,
         depth_cm=singles.fill_cm, rigid_cm=singles.fill_cm, volume_l=tube_volume(singles.fill_cm, height_cm))
-    return draft.finished(FORM.name, outline)
+    return draft.finished(FORM.name, replace(outline, is_to_ceiling=True))
 
 
 FORM = Form(

@@ -57,7 +57,7 @@ def _check_ceiling(look: Lookout, number: int, piece: Piece, plan: Plan, outline
     if look.job.has_sprinklers and left < SPRINKLERS_CM - HAIR:
         look.complain("P703", piece, "height", {**free, "other": other}, figures=figures, is_for_client=True)
         look.tell_client("caution_sprinklers", piece=piece.title or piece.form)
-    elif left < wanted - HAIR:
+    elif left < wanted - HAIR and not outline.is_to_ceiling:
         told = {**free, "other": other, "wanted": _long(look, wanted)}
         look.complain("P702", piece, "height", told, figures=figures)
     elif look.job.has_sprinklers is False and left < UNSPRINKLERED_CM - HAIR:
@@ -122,10 +122,12 @@ def _check_way(look: Lookout, piece: Piece, outline: Outline) -> None:
 def _ask_for_ceiling(look: Lookout) -> None:
     """Indoors, for pieces over 2 m that we set up, when nobody has said how high the ceiling is."""
     job = look.job
-    tallest = max((plan.outline.height_cm for _, plan in look.plans if plan.outline is not None), default=0.0)
+    outlines = [plan.outline for _, plan in look.plans if plan.outline is not None]
+    tallest = max((outline.height_cm for outline in outlines), default=0.0)
     if job.ceiling_cm is not None or job.is_outdoors or job.is_collected or tallest <= HIGH_CM:
         return
-    needed = tallest + float(look.shop.ceiling_clearance_cm)
+    free = float(look.shop.ceiling_clearance_cm)
+    needed = max(outline.height_cm + (0.0 if outline.is_to_ceiling else free) for outline in outlines)
     figure = length_figure("ceiling needed", needed, look.shop)
     look.flag("P708", None, {"height": figure.shown}, figures=(figure,), is_for_client=True)
     look.tell_client("caution_ceiling", height=figure.shown)

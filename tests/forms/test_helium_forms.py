@@ -226,6 +226,7 @@ def test_an_air_line_lifts_nothing():
 def test_a_strand_fills_the_height():
     plan = planned("floor-to-ceiling strand", **STRAND)
     assert plan.balloon_count == 11  # 108 in ÷ 9.5 in = 11.4
+    assert plan.outline.is_to_ceiling and not planned("centrepiece", **PIECE).outline.is_to_ceiling
     heights = [p.y_cm for p in plan.positions]
     assert heights[0] == pytest.approx(108 * IN / 22) and heights[-1] == pytest.approx(108 * IN * 21 / 22)
     assert counts(plan, "weight") == {"Balloon weight": 1}

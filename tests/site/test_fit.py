@@ -43,6 +43,23 @@ def test_under_the_ceiling(ceiling, sprinklers, expected):
     assert steps(found)["left 1"] == pytest.approx(float(ceiling) - HEIGHT)
 
 
+@pytest.mark.parametrize(
+    ("ceiling", "sprinklers", "expected"),
+    [("210.05", None, ["P701"]), ("210.06", None, []), ("225.05", None, []), ("210.06", True, ["P703"])],
+)
+def test_what_reaches_the_ceiling_on_purpose_leaves_nothing_free(ceiling, sprinklers, expected):
+    """Too long a piece is still held, and sprinkler heads want their 18 in whatever is under them."""
+    strand = replace(COLUMN, is_to_ceiling=True, longest_rigid_cm=28)
+    found = looked_at(plan(strand, ()), ceiling_cm=D(ceiling), has_sprinklers=sprinklers)
+    assert [code for code, _ in codes(found)] == expected
+
+
+def test_the_ceiling_asked_for_has_no_clearance_over_what_is_to_reach_it():
+    for to_ceiling, needed in ((True, 210.06), (False, 225.06)):
+        found = looked_at(plan(replace(COLUMN, is_to_ceiling=to_ceiling)))
+        assert figures(found, "P708")["ceiling needed"] == pytest.approx(needed)
+
+
 def test_only_what_is_taller_than_the_ceiling_holds_the_job_and_names_both_cells():
     found = looked_at(plan(), ceiling_cm=D(200), has_sprinklers=True)
     (problem,) = found.problems
