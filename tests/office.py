@@ -40,8 +40,12 @@ def convert(files: Sequence[Path], kind: str, into: Path) -> list[Path]:
     return made
 
 
-def formulas_that_differ(files: Sequence[Path], into: Path, tolerance: float = 0.005) -> tuple[int, list[str]]:
-    """How many formulas the files hold, and those that recalculate to another value than the file carries."""
+def formulas_that_differ(files: Sequence[Path], into: Path) -> tuple[int, list[str]]:
+    """How many formulas the files hold, and those that recalculate to another value than the file carries.
+
+    Numbers agree within 1e-6 of their size or 1e-9, so on rates, shares and hours as well, but never by more
+    than a thousandth of a cent, so that an amount in millions must agree to the cent too.
+    """
     count, differing = 0, []
     for file, fresh_file in zip(files, convert(files, "xlsx", into), strict=True):
         typed = openpyxl.load_workbook(file)
@@ -55,15 +59,15 @@ def formulas_that_differ(files: Sequence[Path], into: Path, tolerance: float = 0
                     count += 1
                     was = carried[sheet.title][cell.coordinate].value
                     now = fresh[sheet.title][cell.coordinate].value
-                    if not _same(was, now, tolerance):
+                    if not _same(was, now):
                         where = f"{file.name}, {sheet.title}!{cell.coordinate}"
                         differing.append(f"{where}: {was!r} → {now!r} {cell.value}")
     return count, differing
 
 
-def _same(was: object, now: object, tolerance: float) -> bool:
+def _same(was: object, now: object) -> bool:
     if isinstance(was, (int, float)) and isinstance(now, (int, float)):
-        return abs(was - now) <= tolerance
+        return abs(was - now) <= max(1e-9, min(1e-6 * max(abs(was), abs(now)), 1e-5))
     return was == now or (was in (None, "") and now in (None, ""))
 
 

