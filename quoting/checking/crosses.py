@@ -78,6 +78,7 @@ CHECKS: tuple[Check, ...] = (
     option_checks.option_groups,
     option_checks.add_ons,
     piece_checks.unknown_things,
+    slip_checks.doubtful_builds,
     piece_checks.unparted_colours,
     piece_checks.doubtful_usuals,
     piece_checks.doubtful_balloons,

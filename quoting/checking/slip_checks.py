@@ -7,11 +7,15 @@ change a price without a word.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import islice
 
 from quoting.checking.layouts import layout_of
 from quoting.checking.names import folded, is_slip
+from quoting.checking.piece_checks import uses
 from quoting.checking.pool import Pool
+from quoting.checking.rows import job_of
+from quoting.domain.cells import Row
 from quoting.domain.codes import problem
 from quoting.domain.problems import Problem
 
@@ -26,6 +30,25 @@ def misspelt_builds(pool: Pool) -> Iterator[Problem]:
             for meant in _meant(name, known.values()):
                 place, seen = row.where("build"), row.seen("build")
                 yield problem("P472", place, seen=seen, name=name, meant=meant)
+
+
+def doubtful_builds(pool: Pool) -> Iterator[Problem]:
+    """A piece of a build that a wrong row may belong to, having lost its name: it would go without that row."""
+    rows = pool.of("builds")
+    wrong = [row for row in pool.bad("builds") if not row.get("build")]
+    suspects = {folded(name): row for row in reversed(wrong) for name in _beside(rows, row)}
+    for piece in pool.good("pieces"):
+        row = suspects.get(folded(str(piece.get("build", ""))))
+        if row is not None and uses(piece, "build"):
+            place, seen = piece.where("build"), piece.seen("build")
+            yield problem("P421", place, seen=seen, job=job_of(piece), name=piece.get("build"), other=row.place)
+
+
+def _beside(rows: Sequence[Row], row: Row) -> Iterator[str]:
+    """The builds of the nearest rows above and below that name one: rows of a build stand together."""
+    at = rows.index(row)
+    for others in (reversed(rows[:at]), rows[at + 1 :]):
+        yield from islice((str(one.get("build")) for one in others if one.get("build")), 1)
 
 
 def misspelt_activities(pool: Pool) -> Iterator[Problem]:
