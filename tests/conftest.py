@@ -6,6 +6,11 @@ import os
 import shutil
 
 import pytest
+from hypothesis import settings
+
+# The same examples every time: a failure is then one of the change at hand.
+settings.register_profile("suite", derandomize=True, database=None)
+settings.load_profile("suite")
 
 
 def pytest_collection_modifyitems(items):
