@@ -9,7 +9,8 @@ from dataclasses import dataclass
 class Figure:
     """One number behind a flag.
 
-    `value` is in `unit`, one of "cm", "kg", "N", "m/s" or "h"; not rounded. `shown` is the same in the shop's unit, rounded for reading ("13 ft 2 in").
+    `value` is in `unit`, one of "cm", "kg", "N", "m/s" or "h"; not rounded. `shown` is
+    the same in the shop's unit, rounded for reading ("13 ft 2 in").
     """
 
     label: str

@@ -345,7 +345,8 @@ def pieces_fields() -> Mapping[str, Schema]:
             "Nominal sizes of the filler balloons in inches, each at its usual fill.",
             kind="list of whole numbers", example="5, 11, 16", group=_FILLERS,
             fix="type the sizes printed on the packs with commas between, e.g. 5, 11, 16",
-            suffixes=INCHES, rules={"type": "array", "minItems": 1, "items": {"type": "integer", "minimum": 1, "maximum": 999}},
+            suffixes=INCHES,
+            rules={"type": "array", "minItems": 1, "items": {"type": "integer", "minimum": 1, "maximum": 999}},
         ),
         "filler_size_shares": _field(
             "Shares of filler sizes",

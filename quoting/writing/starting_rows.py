@@ -185,7 +185,10 @@ def _labour() -> Iterator[StartingRow]:
         ("inflate round with helium", 24, 100), ("inflate round with helium", 36, 200),
         ("inflate foil with helium", None, 45), ("tie on line", None, 12), ("tie ribbon", None, 20),
     )
-    venue = (("set weight", None, 60), ("unload piece", None, 180), ("install piece", None, 600), ("strike piece", None, 300))
+    venue = (
+        ("set weight", None, 60), ("unload piece", None, 180),
+        ("install piece", None, 600), ("strike piece", None, 300),
+    )
     for where, rates in (("workshop", workshop), ("venue", venue)):
         for activity, size, seconds in rates:
             limit: dict[str, CellValue] = {} if size is None else {"up_to_size": size}

@@ -40,7 +40,8 @@ def table(days):
 def test_a_day_with_three_jobs_by_hand():
     """One Saturday, 12 h a day, crew limit 3, latex good 2 days, 30 mi/h, unloading 15 min; 60 balloons an hour.
 
-    A: 6 h of balloons, 12 installs = 3 h, in 09:00 to 10:45: 1.5 h of room, so 2 people for 1.5 h; 15 mi: 0.5 h a drive;
+    A: 6 h of balloons, 12 installs = 3 h, in 09:00 to 10:45: 1.5 h of room, so 2 people for 1.5 h;
+       15 mi: 0.5 h a drive;
        strike the same night 23:30: 4 × 412.5 s = 27.5 min by one, carrying out and driving back past midnight.
     B: 3 h of balloons, 4 installs = 1 h by one from 10:00; 6 mi: 0.2 h a drive.
     C: collected: 2 h of balloons with helium, on the day itself, 1 h without; nothing at a venue.

@@ -93,7 +93,7 @@ def test_fields_say_all_that_a_column_needs():
 
 
 def test_two_forms_of_one_name_are_refused(monkeypatch):
-    from quoting.forms import ring_column, service  # noqa: PLC0415 - patched here only
+    from quoting.forms import ring_column, service
 
     monkeypatch.setattr(service, "FORM", ring_column.FORM)
     with pytest.raises(ValueError, match="ring column"):
@@ -409,7 +409,7 @@ def test_a_shop_without_base_plates_is_told_so():
 
 @pytest.mark.parametrize("fills", [(8, 9), (None,)])
 def test_a_size_without_one_usual_fill_asks_for_the_fill(fills):
-    from forms_price_book import Shape, balloon  # noqa: PLC0415
+    from forms_price_book import Shape, balloon
 
     stock = tuple(balloon(Shape.ROUND, 9, "matt", f"colour {n}", fill) for n, fill in enumerate(fills))
     colours = tuple(b.colour for b in stock)

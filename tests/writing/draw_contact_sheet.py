@@ -13,12 +13,12 @@ from pathlib import Path
 ROOT = Path(__file__).parent.parent.parent
 sys.path[:0] = [str(ROOT), str(Path(__file__).parent)]
 
-from form_examples import planned_examples  # noqa: E402  the path comes first
+from form_examples import planned_examples
 
-from quoting.batch import work_out  # noqa: E402
-from quoting.writing.contact_sheet import contact_sheet  # noqa: E402
-from quoting.writing.pictures.elevation import QUOTE_HEIGHT, draw_piece, has_picture  # noqa: E402
-from quoting.writing.pictures.job_pictures import job_pictures  # noqa: E402
+from quoting.batch import work_out
+from quoting.writing.contact_sheet import contact_sheet
+from quoting.writing.pictures.elevation import QUOTE_HEIGHT, draw_piece, has_picture
+from quoting.writing.pictures.job_pictures import job_pictures
 
 RUN_DATE = date(2031, 5, 14)
 
