@@ -72,7 +72,8 @@ def work_out(sources: Sequence[Path], run_date: date, told: Told | None = None) 
     prices = None if _has_lost_a_sheet(known) else checked.value.prices
     results, problems = _work_out_jobs(replace(checked.value, prices=prices), known, told)
     bought = _or_nothing("buying", Purchase(), partial(_buy, results, checked.value.jobs, prices, run_date))
-    days = _or_nothing("the days", (), partial(_days, results, prices, run_date))
+    no_days: tuple[WorkDay, ...] = ()
+    days = _or_nothing("the days", no_days, partial(_days, results, prices, run_date))
     notes = (
         *bought.problems, *days.problems,
         *example_notes(checked.value.examples, _items_used(results)),
