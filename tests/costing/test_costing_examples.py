@@ -8,7 +8,7 @@ from importlib import import_module
 import pytest
 
 
-@pytest.mark.parametrize("name", ["totals", "tax_amounts", "breakage", "jobs"])
+@pytest.mark.parametrize("name", ["totals", "tax_amounts", "breakage", "covers"])
 def test_the_examples_in_docstrings(name):
     result = doctest.testmod(import_module(f"quoting.costing.{name}"))
     assert result.attempted
